@@ -1,0 +1,197 @@
+package main
+
+import (
+	"strconv"
+
+	"dropleg/dev/reftest"
+	"dropleg/engine/cite"
+)
+
+const preface = `Every row of the reference tables in ` + "`testdata/ref`" + ` that touches something built, with
+the figure of the row and the answer of the program. This page and the test
+` + "`go test ./dev/reftest`" + ` are made from the same evaluators: what stands here as held is held there.
+
+- **read**: seen in the publication named or in a faithful reproduction of it. These rows count.
+- **solved**: an independent solver's answer to the same equations. It holds the method, not the equations.
+- **computed**: worked from the formula that the row names. It holds the arithmetic, not the physics.
+- **recalled**: from memory. Told where it differs, and never a reason to fail.
+
+A row is *held* within its own tolerance, which is the rounding or the stated accuracy of its source.
+Where the program answers differently it *differs, because* of a stated reason, within a stated bound;
+a read, solved or computed row that does neither fails the test. No law was fitted to a row.
+`
+
+// group is results under one name, in the order in which they came.
+type group struct {
+	name    string
+	results []reftest.Result
+}
+
+// grouped splits results by a key.
+func grouped(results []reftest.Result, key func(reftest.Result) string) []group {
+	var groups []group
+	at := map[string]int{}
+	for _, r := range results {
+		k := key(r)
+		i, ok := at[k]
+		if !ok {
+			i = len(groups)
+			at[k] = i
+			groups = append(groups, group{name: k})
+		}
+		groups[i].results = append(groups[i].results, r)
+	}
+	return groups
+}
+
+// chosen keeps the results that a condition takes.
+func chosen(results []reftest.Result, take func(reftest.Result) bool) []reftest.Result {
+	var kept []reftest.Result
+	for _, r := range results {
+		if take(r) {
+			kept = append(kept, r)
+		}
+	}
+	return kept
+}
+
+// The parts of the page split the rows once each: answered by a law, answered by
+// the shelf, not answered.
+func answered(r reftest.Result) bool { return r.Law != nil && r.Outcome != reftest.Later }
+func byLaw(r reftest.Result) bool    { return answered(r) && !r.Law.Shelf }
+func byShelf(r reftest.Result) bool  { return answered(r) && r.Law.Shelf }
+
+func topic(r reftest.Result) string { return r.Law.Topic }
+
+// validation is the whole page.
+func validation(results []reftest.Result) []byte {
+	p := newPage("Validation")
+	p.line("%s", preface)
+	p.summary(results)
+	p.failures(results)
+	p.unverified(results)
+	for _, t := range inOrder(chosen(results, byLaw)) {
+		p.topic(t)
+	}
+	p.shelf(chosen(results, byShelf))
+	p.reasons(results)
+	p.recalled(results)
+	p.unanswered(results)
+	return p.bytes()
+}
+
+// inOrder groups by topic in the order of the list of laws.
+func inOrder(results []reftest.Result) []group {
+	byTopic := map[string]group{}
+	for _, g := range grouped(results, topic) {
+		byTopic[g.name] = g
+	}
+	var groups []group
+	for _, l := range reftest.Laws() {
+		if g, ok := byTopic[l.Topic]; ok {
+			groups = append(groups, g)
+			delete(byTopic, l.Topic)
+		}
+	}
+	return groups
+}
+
+func (p *page) summary(results []reftest.Result) {
+	p.heading(2, "Summary")
+	head := []string{"topic", "read", "held", "differs, because", "largest deviation of read rows", "solved", "computed", "of them differ", "recalled", "of them off"}
+	var rows [][]string
+	for _, g := range inOrder(chosen(results, byLaw)) {
+		rows = append(rows, summaryRow(g.name, g.results))
+	}
+	rows = append(rows, summaryRow("**all laws**", chosen(results, byLaw)))
+	p.table(head, rows)
+	p.line("Figures that the catalogue holds as they stand in a table. Agreement shows that the copy is")
+	p.line("right, and nothing about the figure:\n")
+	rows = nil
+	for _, g := range inOrder(chosen(results, byShelf)) {
+		rows = append(rows, summaryRow(g.name, g.results))
+	}
+	rows = append(rows, summaryRow("**all shelves**", chosen(results, byShelf)))
+	p.table(head, rows)
+	t := reftest.TallyOf(results)
+	p.line("%d rows in all: %d answered, %d not answered here (last section), %d failing.",
+		len(results), len(results)-t.Unanswered, t.Unanswered, t.Failed)
+}
+
+func summaryRow(name string, results []reftest.Result) []string {
+	t := reftest.TallyOf(results)
+	share, ok := worst(chosen(results, isRead))
+	return []string{
+		name, count(t.Read), count(t.ReadHeld), count(t.ReadExplained), percent(share, ok),
+		count(t.Solved), count(t.Computed), count(t.Differs), count(t.Recalled), count(t.RecalledOff),
+	}
+}
+
+func isRead(r reftest.Result) bool { return r.How == cite.Read }
+
+func (p *page) failures(results []reftest.Result) {
+	failed := chosen(results, func(r reftest.Result) bool { return r.Outcome == reftest.Failed })
+	if len(failed) == 0 {
+		return
+	}
+	p.heading(2, "Failing")
+	var rows [][]string
+	for _, r := range failed {
+		rows = append(rows, append([]string{r.ID, what(r, true)}, append(told(r), r.Why)...))
+	}
+	p.table([]string{"row", "what", "the table says", "ours", "deviation", "why it fails"}, rows)
+}
+
+// unverified lists the laws that no read row was put to, and what stays open of
+// the others.
+func (p *page) unverified(results []reftest.Result) {
+	p.heading(2, "Unverified from outside")
+	p.line("Laws and formulas to which no read row was put. What holds them is arithmetic, an independent")
+	p.line("solver or nothing but their own properties (monotone, slopes by differences, zero at equal pressures):\n")
+	var none, some [][]string
+	for _, c := range reftest.Coverage() {
+		e := c.Evidence(results)
+		row := []string{c.Name, c.Kind, count(e.Read), count(e.Solved), count(e.Computed), count(e.Recalled), c.Open}
+		switch {
+		case e.Read == 0:
+			none = append(none, append(row[:2:2], row[3:]...))
+		case c.Open != "":
+			some = append(some, row)
+		}
+	}
+	p.table([]string{"law", "kind", "solved", "computed", "recalled", "what nothing from outside has confirmed"}, none)
+	p.line("Held by read rows, with something left open:\n")
+	p.table([]string{"law", "kind", "read", "solved", "computed", "recalled", "left open"}, some)
+}
+
+// topic writes one topic: each read row, and the others by law.
+func (p *page) topic(g group) {
+	p.heading(2, g.name)
+	for _, law := range grouped(g.results, func(r reftest.Result) string { return r.Law.Name + ", `" + r.Law.Code + "`" }) {
+		p.heading(3, law.name)
+		p.solvedRows(chosen(law.results, func(r reftest.Result) bool { return r.How == reftest.Solved }))
+		p.readRows(chosen(law.results, isRead))
+		p.byGroup(chosen(law.results, func(r reftest.Result) bool { return !isRead(r) && r.How != reftest.Solved }))
+	}
+}
+
+func (p *page) solvedRows(results []reftest.Result) {
+	var rows [][]string
+	for _, r := range results {
+		share, _ := worst([]reftest.Result{r})
+		rows = append(rows, []string{r.ID, strconv.Itoa(len(r.Figures)), bound(share)})
+	}
+	p.table([]string{"case", "figures compared", "largest deviation, as a share"}, rows)
+}
+
+func (p *page) readRows(results []reftest.Result) {
+	for _, s := range grouped(results, func(r reftest.Result) string { return r.Source }) {
+		p.line("%s; %d read:\n", s.name, len(s.results))
+		several := len(grouped(s.results, func(r reftest.Result) string { return r.Quantity })) > 1
+		var rows [][]string
+		for _, r := range s.results {
+			rows = append(rows, append([]string{r.ID, what(r, several)}, append(told(r), remark(r))...))
+		}
+		p.table([]string{"row", "for", "the table says", "ours", "deviation", ""}, rows)
+	}
+}

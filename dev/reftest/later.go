@@ -1,0 +1,73 @@
+package reftest
+
+// later is why rows have no law here.
+type later struct {
+	file string
+	of   []string // quantities by their first words; none: all
+	why  string
+}
+
+const (
+	noLaw     = "no law: a limit or a rule that a check or a sheet applies"
+	laterPart = "a later part of the program"
+)
+
+// laters lists the quantities that nothing answers, each with its reason.
+func laters() []later {
+	return []later{
+		{airFile, []string{"molar mass of dry air", "universal gas constant"}, "a constant of a standard, which enters by its gas constant"},
+		{airFile, []string{"specific gas constant of dry air (CODATA"}, "another choice of constants, not used here"},
+		{humidityFile, []string{"water removed by refrigerated dryer"}, "the row does not state the aftercooler it starts from"},
+		{humidityFile, []string{"rule: vapour-holding"}, "a rule of thumb in °F, no law of ours"},
+		{referenceFile, []string{
+			"reference pressure, free air, US Army", "reference temperature, free air, US Army",
+			"reference pressure, free air of the schedule-40", "reference temperature, free air of the schedule-40",
+			"reference pressure, standard air in older", "reference temperature, standard air in older",
+		}, "a reference state that is not offered by name"},
+		{frictionFile, []string{"Darcy friction factor, Haaland", "Darcy friction factor, Swamee"}, "an approximation to Colebrook, which is solved exactly here"},
+		{frictionFile, []string{"rule for other pressures", "empirical pressure-drop formula", "Harris pipe formula"}, "an older rule that the isothermal law replaces"},
+		{orificeFile, []string{"annual cost", "yearly cost", "price of compressed air"}, "money: " + laterPart},
+		{orificeFile, []string{"nozzle coefficient", "multiplier, well-rounded"}, "a coefficient that is typed in, no law"},
+		{isoFile, []string{"conversion", "Kv/Cv", "Kv per Cv", "gas flow from Cv"}, "Kv and Cv are not taken: a component is asked for C and b"},
+		{receiverFile, []string{"leak-rate regression"}, "a fit to the table above it, no law"},
+		{receiverFile, []string{"power lost", "energy lost"}, "energy: " + laterPart},
+		{receiverFile, []string{"rule of thumb", "storage for 1 m3/min"}, "a rule of thumb"},
+		{powerFile, []string{"cost of air", "yearly energy cost", "load/unload average", "inlet-modulation", "part-load power", "default specific power"}, "energy and controls: " + laterPart},
+		{powerFile, []string{"electrical power per hp", "rule: power change", "typical delivery"}, "a range of the trade, no law"},
+		{testFile, nil, noLaw},
+		{demandFile, []string{"diversity", "laboratory", "simultaneity"}, "tables for other kinds of building; here tools are counted"},
+		{demandFile, nil, noLaw},
+		{"air/dryers.csv", nil, "water and dryers: " + laterPart},
+		{"air/purity.csv", nil, "purity classes: " + laterPart},
+		{checksFile, []string{"pipe size rule"}, "sizing: " + laterPart + "; the table states neither pressure nor drop"},
+		{checksFile, []string{"fitting Le"}, "equivalent lengths for air: the program works by K"},
+		{checksFile, []string{"test pressure", "label"}, noLaw},
+		{ratingFile, nil, "not a point of pressure against temperature"},
+		{bendFile, []string{"loop_formula"}, "held inside engine/solid: the row is the formula itself"},
+		{fittingFile, []string{"Le_ft"}, "equivalent lengths: the program works by K"},
+		{fittingFile, []string{"K, "}, "not on the shelf: another fitting, or K for all sizes at once where the shelf goes by size"},
+		{"piping/couplers.csv", nil, "a description of a profile, without C and b"},
+		{"piping/labels.csv", nil, "marking of lines: " + laterPart},
+		{"bench/cutting", nil, "cutting: " + laterPart},
+		{"bench/purchase", nil, "buying: " + laterPart},
+		{"bench/steiner", nil, "routing: " + laterPart},
+		{"bench/steiner-published", nil, "routing: " + laterPart},
+	}
+}
+
+// laterOf is the first reason that speaks of the row, nil if none does.
+func laterOf(list []later, r Row) *later {
+	for i := range list {
+		if list[i].file == r.File && begins(r.Quantity, list[i].of) {
+			return &list[i]
+		}
+	}
+	return nil
+}
+
+func laterWhy(r Row) string {
+	if l := laterOf(laters(), r); l != nil {
+		return l.why
+	}
+	return ""
+}

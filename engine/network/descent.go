@@ -1,0 +1,112 @@
+package network
+
+import (
+	"context"
+	"math"
+)
+
+const (
+	descentSteps = 400
+	// A step counts when it brings this share of what its tangents promise, and
+	// the next may be bolder when it brings so much.
+	leastGain, goodGain = 0.1, 0.4
+)
+
+// descend solves on pressures alone and lets the sum of all imbalances |F| fall
+// in every step. It always can: the laws are monotone and what leaves one node
+// enters another, so the matrix A of slopes is diagonally dominant by columns,
+// and a step (A + D) δ = F with a diagonal D > 0 promises |D δ| < |F| (dp²/dt = F
+// is a contraction in that norm, kinks or not, and this is its implicit Euler
+// step). D grows when a step fails and fades when it succeeds, which turns the
+// steps into Newton's. It ends where the sum is below target times the largest flow.
+func (s *Solver) descend(ctx context.Context, target float64) error {
+	sum, k := s.imbalance()
+	damp := 1.0
+	for range descentSteps {
+		if sum <= target*k.scale || damp > 1e14 {
+			break
+		}
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		hold := damp * k.scale
+		s.assemble(hold)
+		s.factor.Factorize(&s.matrix)
+		s.tell(k, Descent, true)
+		s.factor.Solve(s.lack)
+		promise := sum
+		copy(s.trial, s.square)
+		for i := range s.nodes {
+			if !s.nodes[i].Fixed && s.active[i] {
+				promise -= hold / s.square[i] * math.Abs(s.lack[i])
+				s.move(i, s.lack[i])
+			}
+		}
+		next, nextLook := s.imbalance()
+		gain := (sum - next) / max(promise, 1e-15*sum)
+		if gain >= leastGain && next < sum {
+			sum, k = next, nextLook
+			if gain >= goodGain {
+				damp = max(damp/8, 1e-9)
+			}
+			continue
+		}
+		damp *= 4
+		copy(s.square, s.trial)
+		for i, q := range s.square {
+			s.state.Pressure[i] = math.Sqrt(q)
+		}
+		sum, k = s.imbalance()
+	}
+	for l := range s.slope {
+		s.state.Flow[l] = s.slope[l].m0
+	}
+	for i := range s.nodes {
+		s.state.Taken[i] = s.outFlow[i].m0
+	}
+	return nil
+}
+
+// imbalance takes the tangents at the pressures, and sums what the nodes lack.
+func (s *Solver) imbalance() (float64, look) {
+	k := look{link: -1, scale: leastScale}
+	clear(s.lack)
+	for l := range s.laws {
+		t := &s.slope[l]
+		*t = tangent{}
+		if !s.open(l) {
+			continue
+		}
+		link := &s.top.links[l]
+		t.m0, t.g1, t.g2 = byPressure(&s.laws[l], s.state.Pressure[link.From], s.state.Pressure[link.To])
+		// A flow that goes as a root swings over with its own slope; with that of
+		// the chord to rest it does not.
+		if d := s.square[link.From] - s.square[link.To]; d != 0 && t.g1 > 0 && t.g2 < 0 {
+			chord := t.m0 / d
+			t.g1, t.g2 = max(t.g1, chord), min(t.g2, -chord)
+		}
+		s.lack[link.From] -= t.m0
+		s.lack[link.To] += t.m0
+		k.scale = max(k.scale, math.Abs(t.m0))
+	}
+	sum := 0.0
+	for i := range s.nodes {
+		v := &s.nodes[i]
+		t := &s.outFlow[i]
+		*t = tangent{}
+		if v.Fixed || !s.active[i] {
+			s.lack[i] = 0
+			continue
+		}
+		demand, slope := s.taper(v.Demand, s.square[i])
+		if v.Outflow != nil && s.state.Pressure[i] > v.Back {
+			t.m0, t.g1, _ = byPressure(&s.out[i], s.state.Pressure[i], v.Back)
+		}
+		t.g1 += slope
+		s.lack[i] -= demand + t.m0
+		sum += math.Abs(s.lack[i])
+		k.mass = max(k.mass, math.Abs(s.lack[i]))
+		k.scale = max(k.scale, math.Abs(v.Demand), t.m0)
+	}
+	return sum, k
+}

@@ -1,0 +1,55 @@
+package sparse
+
+// fill finds the pattern of the factors: row i of L holds what is met on the
+// ways up the elimination tree from the entries of row i of the matrix.
+func (p *Pattern) fill(ptr, adj, parent []int32) {
+	n := p.n
+	mark := make([]int32, n)
+	p.upPtr = make([]int32, n+1)
+	p.lowPtr = make([]int32, n+1)
+	walk := func(i int32, visit func(k int32)) {
+		mark[i] = i + 1
+		v := p.perm[i]
+		for _, u := range adj[ptr[v]:ptr[v+1]] {
+			for k := p.inv[u]; k < i && mark[k] != i+1; k = parent[k] {
+				mark[k] = i + 1
+				visit(k)
+			}
+		}
+	}
+	for i := range int32(n) {
+		walk(i, func(k int32) {
+			p.upPtr[k+1]++
+			p.lowPtr[i+1]++
+		})
+	}
+	for k := range n {
+		c := int(p.upPtr[k+1])
+		p.ops += c * (c + 2)
+		p.upPtr[k+1] += p.upPtr[k]
+		p.lowPtr[k+1] += p.lowPtr[k]
+	}
+	p.up = make([]int32, p.upPtr[n])
+	p.low = make([]int32, p.lowPtr[n])
+	clear(mark)
+	at := make([]int32, n)
+	copy(at, p.upPtr)
+	for i := range int32(n) {
+		walk(i, func(k int32) {
+			p.up[at[k]] = i
+			at[k]++
+		})
+	}
+	copy(at, p.lowPtr)
+	p.run = make([]bool, n)
+	for k := range int32(n) {
+		for _, i := range p.up[p.upPtr[k]:p.upPtr[k+1]] {
+			p.low[at[i]] = k
+			at[i]++
+		}
+		if k+1 < int32(n) {
+			mine, its := p.upPtr[k+1]-p.upPtr[k], p.upPtr[k+2]-p.upPtr[k+1]
+			p.run[k] = mine == its+1 && p.up[p.upPtr[k]] == k+1
+		}
+	}
+}

@@ -1,0 +1,48 @@
+package unit
+
+import "fmt"
+
+// Env is what reading and printing must know of the place.
+type Env struct {
+	// Atmosphere parts gauge from absolute; zero is the standard 101325 Pa.
+	Atmosphere AbsPressure
+}
+
+// Atm is the atmosphere of the place.
+func (e Env) Atm() float64 {
+	if e.Atmosphere > 0 {
+		return float64(e.Atmosphere)
+	}
+	return standard
+}
+
+// ParseError says why a text is no quantity of the kind wanted.
+type ParseError struct {
+	Read    string // the text as it stood
+	Want    string // what is accepted, with an example
+	Nearest string // nearest valid unit or word; "" if none is near
+}
+
+// Error puts the three parts into one sentence.
+func (e *ParseError) Error() string {
+	s := fmt.Sprintf("read %q, want %s", e.Read, e.Want)
+	if e.Nearest != "" {
+		s += fmt.Sprintf("; nearest is %q", e.Nearest)
+	}
+	return s
+}
+
+// Nearest is the word of words at the least edit distance from read; "" when
+// even the best one differs in more than a third of its letters and in more
+// than one letter. Of equals the first in words wins. Letter case counts half.
+func Nearest(read string, words []string) string {
+	best, least := "", 1<<30
+	for _, w := range words {
+		d := 2*distance(fold(read), fold(w)) + boolInt(read != w && fold(read) == fold(w))
+		limit := max(2, 2*((len(w)+2)/3))
+		if d <= limit && d < least {
+			best, least = w, d
+		}
+	}
+	return best
+}

@@ -1,0 +1,154 @@
+package parts
+
+import (
+	"strings"
+
+	"dropleg/internal/shop/job"
+)
+
+// outlets counts what hangs at every outlet and what is plugged in there.
+func (c *counter) outlets() {
+	for i := range c.job.Outlets {
+		o := &c.job.Outlets[i]
+		state, room, stock, size := c.lineAt(o)
+		for n := range o.Hang {
+			p := &o.Hang[n]
+			from := string(p.ID)
+			if from == "" {
+				from = within(o.ID, "hang", n+1)
+			}
+			sizes := []string{size}
+			if p.Size != "" {
+				sizes = []string{p.Size}
+			}
+			if p.Size2 != "" {
+				sizes = append(sizes, p.Size2)
+			}
+			c.pieces(c.part(p, stock, nonEmpty(sizes)), state, 1, from, room)
+		}
+		if o.Hose != nil {
+			c.hose(o.Hose, state, room)
+		}
+	}
+}
+
+// lineAt is what an outlet hangs on: the state and room of its point and the
+// line that comes there.
+func (c *counter) lineAt(o *job.Outlet) (state State, room job.ID, stock, size string) {
+	p := c.index.Point(o.Point)
+	if p == nil {
+		return Planned, "", "", ""
+	}
+	room = c.roomAt(c.index.Where(p))
+	if ends := c.index.Ends(p.ID); len(ends) > 0 {
+		stock, size = ends[0].Run.Stock, ends[0].Run.Size
+	}
+	return stateOf(p.State), room, stock, size
+}
+
+// hose counts a hose or reel with the plug and the socket at its ends.
+func (c *counter) hose(h *job.Hose, state State, room job.ID) {
+	row, known := c.shelf.Hose(h.Item)
+	l := Line{Article: h.Item, Group: Hose, Item: h.Item, Length: new(h.Length), Words: h.Item}
+	if known {
+		l.Words, l.Size = row.Words, row.Size
+	}
+	l.Words += ", " + c.long(h.Length)
+	if h.Reel {
+		l.Article += " reel"
+		l.Words += ", on a reel"
+	}
+	c.pieces(l, state, 1, string(h.ID), room)
+	c.coupler(h.Plug, "plug", state, 1, string(h.ID)+"/plug", room)
+	c.coupler(h.Socket, "socket", state, 1, string(h.ID)+"/socket", room)
+}
+
+// tools counts the plugs that sit on tools.
+func (c *counter) tools() {
+	for i := range c.job.Tools {
+		t := &c.job.Tools[i]
+		state := Planned
+		if t.Later {
+			state = Stub
+		}
+		c.coupler(t.Plug, "plug", state, max(1, t.Count), string(t.ID)+"/plug", "")
+	}
+}
+
+// coupler counts one half of a quick coupler; none is named where it is screwed.
+func (c *counter) coupler(item, half string, state State, n int, from string, room job.ID) {
+	if item == "" {
+		return
+	}
+	l := Line{Article: half + " " + item, Group: Coupler, Item: item, Words: half + ", " + c.itemWords(item)}
+	c.pieces(l, state, n, from, room)
+}
+
+func nonEmpty(words []string) []string {
+	var kept []string
+	for _, w := range words {
+		if w != "" {
+			kept = append(kept, w)
+		}
+	}
+	return kept
+}
+
+// price puts the job's own prices and what is in the drawer to the lines.
+func (c *counter) price(a *Answer) {
+	prices, drawer := map[string]job.Price{}, map[string]float64{}
+	for _, p := range c.job.Prices.List {
+		prices[fold(p.Article)] = p
+	}
+	for _, d := range c.job.Prices.Drawer {
+		drawer[fold(d.Article)] += d.Number
+	}
+	for i := range a.Lines {
+		l := &a.Lines[i]
+		if l.Group == Made || l.State != Planned {
+			continue
+		}
+		amount := float64(l.Pieces)
+		if l.Group == Stock {
+			amount = float64(lengthOf(l.Length))
+		}
+		// What is in the drawer serves the first line that asks for it.
+		name := fold(l.Article)
+		l.Drawer = min(drawer[name], amount)
+		drawer[name] -= l.Drawer
+		p, ok := c.priceOf(prices, l)
+		if !ok {
+			a.Unpriced++
+			continue
+		}
+		each := p.Each
+		if p.Per == "m" && l.Group == Hose {
+			each *= float64(lengthOf(l.Length))
+		}
+		cost := rounded((amount-l.Drawer)*each, 100)
+		l.Each, l.Cost = &each, &cost
+		a.Cost = rounded(a.Cost+cost, 100)
+	}
+}
+
+// priceOf finds a price by the article's full name, then without its stock.
+func (c *counter) priceOf(prices map[string]job.Price, l *Line) (job.Price, bool) {
+	names := []string{l.Article}
+	if l.Stock != "" && l.Group != Stock {
+		names = append(names, strings.TrimPrefix(l.Article, l.Stock+" "))
+	}
+	if l.Item != "" && l.Group != Coupler {
+		names = append(names, l.Item)
+	}
+	for _, n := range names {
+		if p, ok := prices[fold(n)]; ok {
+			return p, true
+		}
+	}
+	return job.Price{}, false
+}
+
+// fold writes an article so that case, × and spacing do not part two spellings.
+func fold(article string) string {
+	return strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(article, "×", "x"))), " ")
+}

@@ -1,0 +1,39 @@
+package check
+
+// All lists the checks. Those that can hurt people stand first, then the
+// supply, the flow, the water, the order of things.
+func All() []Check {
+	return []Check{
+		noReliefValve,
+		reliefOverRating,
+		overRating,
+		stockNotFit,
+		couplersDoNotMate,
+		overPressureAtTool,
+		blowGunUnlimited,
+		noWayToVent,
+
+		noAnswer,
+		shutOff,
+		notModelled,
+		shortOfPressure,
+		supplyShort,
+		regulatorStarved,
+		regulatorPointless,
+		undersizedMain,
+		velocity,
+
+		oilBeforePaint,
+		dryerOrder,
+		receiverWithoutDrain,
+		wetLineWithoutDrip,
+		deadEndWithoutDrain,
+
+		noIsolatingValve,
+		noFlexibleLink,
+		noUnion,
+		mixedProfiles,
+		referencesMixed,
+		missingData,
+	}
+}

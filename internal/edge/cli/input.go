@@ -1,0 +1,171 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"strconv"
+
+	"dropleg/engine/document"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/job"
+)
+
+// badInput is a file that cannot be used, with every problem in it.
+type badInput struct {
+	file     string
+	problems []document.Problem
+}
+
+func (b *badInput) Error() string { return fmt.Sprintf("%s cannot be used", b.file) }
+
+// unusable is a file that cannot be used for one reason.
+func unusable(file, read, want string) error {
+	return &badInput{file, []document.Problem{{Read: read, Want: want}}}
+}
+
+// tellProblems writes every problem, one a line, as editors read them:
+// file:line: path: what was read; what is wanted; the nearest valid form.
+func (c *call) tellProblems(b *badInput) {
+	if c.json {
+		text, err := json.MarshalIndent(map[string]any{"file": b.file, "problems": b.problems}, "", " ")
+		if err == nil {
+			fmt.Fprintf(c.Err, "%s\n", text)
+			return
+		}
+	}
+	for _, p := range b.problems {
+		place := b.file
+		if p.Line > 0 {
+			place += ":" + strconv.Itoa(p.Line)
+		}
+		if p.Path != "" {
+			place += ": " + p.Path
+		}
+		text := place + ": "
+		if p.Read != "" {
+			text += "read " + p.Read + "; "
+		}
+		text += "wanted " + p.Want
+		if p.Nearest != "" {
+			text += "; nearest " + quote(p.Nearest)
+		}
+		fmt.Fprintln(c.Err, text)
+	}
+}
+
+func quote(s string) string { return strconv.Quote(s) }
+
+// read is a file's text, or that of standard input for "-".
+func (c *call) read(file string) (name string, data []byte, err error) {
+	if file == "-" {
+		data, err = io.ReadAll(io.LimitReader(c.In, document.Limit+1))
+		if err != nil {
+			return "standard input", nil, fmt.Errorf("reading standard input: %w", err)
+		}
+		name = "standard input"
+	} else {
+		name = file
+		if data, err = readFile(file); err != nil {
+			return name, nil, err
+		}
+	}
+	if len(data) > document.Limit {
+		return name, nil, tooLarge(name, "more than")
+	}
+	if what := foreign(data); what != "" {
+		return name, nil, unusable(name, what, "a text in JSON")
+	}
+	return name, data, nil
+}
+
+// readFile reads a file that is one and is not too large to be a document.
+func readFile(file string) ([]byte, error) {
+	info, err := os.Stat(file)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, unusable(file, "no such file", "a file that is there, or - for standard input")
+	case err != nil:
+		return nil, unusable(file, err.Error(), "a file that can be read")
+	case info.IsDir():
+		return nil, unusable(file, "a folder", "a file")
+	case info.Size() > document.Limit:
+		return nil, tooLarge(file, fmt.Sprintf("%.0f MB, more than", float64(info.Size())/(1<<20)))
+	}
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return nil, unusable(file, err.Error(), "a file that can be read")
+	}
+	return data, nil
+}
+
+func tooLarge(name, size string) error {
+	const mb = document.Limit >> 20
+	return unusable(name, fmt.Sprintf("%s %d MB", size, mb), fmt.Sprintf("at most %d MB: a job of ten thousand parts takes a tenth of that", mb))
+}
+
+// foreign names what a file is that is no text at all, by its first bytes.
+func foreign(data []byte) string {
+	for _, kind := range []struct{ mark, words string }{
+		{"PK\x03\x04", "a ZIP archive or an office document"},
+		{"%PDF", "a PDF document"},
+		{"\x89PNG", "a PNG picture"},
+		{"\xff\xd8\xff", "a JPEG picture"},
+		{"\x1f\x8b", "a gzip archive"},
+		{"SQLite format 3", "a database"},
+	} {
+		if bytes.HasPrefix(data, []byte(kind.mark)) {
+			return kind.words
+		}
+	}
+	return ""
+}
+
+// readJob reads a job and sees that it can be computed. The units of the flag
+// take the place of the job's own, in memory only.
+func (c *call) readJob(file string) (*job.Job, error) {
+	name, data, err := c.read(file)
+	if err != nil {
+		return nil, err
+	}
+	j, found := job.Parse(data)
+	if j == nil {
+		return nil, &badInput{name, problemsOf(found, data)}
+	}
+	if found = job.Validate(j, catalog.Builtin()); !job.Usable(found) {
+		return nil, &badInput{name, problemsOf(found, data)}
+	}
+	for _, p := range problemsOf(found, data) {
+		fmt.Fprintf(c.Err, "%s:%d: %s: read %s; better %s\n", name, p.Line, p.Path, p.Read, p.Want)
+	}
+	if c.units != "" {
+		system, err := c.system("")
+		if err != nil {
+			return nil, err
+		}
+		copied := *j
+		copied.Site.Units = string(system)
+		j = &copied
+	}
+	return j, nil
+}
+
+// problemsOf turns findings on the document into problems, each with its line.
+func problemsOf(found []job.Finding, data []byte) []document.Problem {
+	var problems []document.Problem
+	for _, f := range found {
+		if f.Path == "" {
+			continue
+		}
+		p := document.Problem{Path: f.Path, Line: f.Line, Read: f.Read, Want: f.Want, Nearest: f.Nearest}
+		if p.Line == 0 {
+			p.Line = document.Locate(data, p.Path)
+		}
+		problems = append(problems, p)
+	}
+	return problems
+}

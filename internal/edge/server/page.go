@@ -1,0 +1,70 @@
+package server
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"io/fs"
+	"mime"
+	"net/http"
+	"path"
+	"strings"
+	"sync"
+	"time"
+)
+
+// page serves the files of the page. Each carries a tag of its bytes, so that a
+// browser asks and is told that nothing has changed.
+func page(files fs.FS) http.Handler {
+	var tags sync.Map // name → tag
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		name := strings.TrimPrefix(r.URL.Path, "/")
+		if name == "" {
+			name = "index.html"
+		}
+		// fs.ValidPath refuses "..", empty parts and roots: nothing outside the files is reached.
+		data, err := read(files, name)
+		if err != nil {
+			fail(w, http.StatusNotFound, "there is no such page", clip(r.URL.Path))
+			return
+		}
+		tag, ok := tags.Load(name)
+		if !ok {
+			sum := sha256.Sum256(data)
+			tag = `"` + hex.EncodeToString(sum[:12]) + `"`
+			tags.Store(name, tag)
+		}
+		h := w.Header()
+		h.Set("Content-Type", contentType(name))
+		h.Set("Cache-Control", "no-cache")
+		h.Set("ETag", tag.(string))
+		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(data))
+	})
+}
+
+func read(files fs.FS, name string) ([]byte, error) {
+	if !fs.ValidPath(name) {
+		return nil, fs.ErrNotExist
+	}
+	return fs.ReadFile(files, name)
+}
+
+// contentType does not ask the system's table, which differs from one computer to the next.
+func contentType(name string) string {
+	switch path.Ext(name) {
+	case ".html":
+		return "text/html; charset=utf-8"
+	case ".css":
+		return "text/css; charset=utf-8"
+	case ".js":
+		return "text/javascript; charset=utf-8"
+	case ".svg":
+		return "image/svg+xml"
+	case ".txt":
+		return "text/plain; charset=utf-8"
+	}
+	if t := mime.TypeByExtension(path.Ext(name)); t != "" {
+		return t
+	}
+	return "application/octet-stream"
+}

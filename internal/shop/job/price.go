@@ -1,0 +1,40 @@
+package job
+
+// Prices is the person's own list and offers.
+type Prices struct {
+	Currency string     `json:"currency,omitempty"`
+	Date     string     `json:"date,omitempty" doc:"ISO 8601"`
+	List     []Price    `json:"list,omitempty"`
+	Offers   []Offer    `json:"offers,omitempty"`
+	Delivery []Delivery `json:"delivery,omitempty"`
+	Drawer   []Amount   `json:"drawer,omitempty" doc:"already there"`
+}
+
+// Amount is a number of one article; for lines the article is stock and size and the number is metres.
+type Amount struct {
+	Article string  `json:"article"`
+	Number  float64 `json:"number" min:"0"`
+}
+
+// Price is one own price.
+type Price struct {
+	Article string  `json:"article"`
+	Each    float64 `json:"each" min:"0"`
+	Per     string  `json:"per,omitempty" enum:"piece,m"`
+}
+
+// Offer is a kit, pack, coil, stick or single as a supplier sells it.
+type Offer struct {
+	ID       ID       `json:"id" doc:"offer.…"`
+	Supplier string   `json:"supplier,omitempty"`
+	Words    string   `json:"words,omitempty"`
+	Price    float64  `json:"price" min:"0"`
+	Holds    []Amount `json:"holds"`
+}
+
+// Delivery is what a supplier charges to deliver.
+type Delivery struct {
+	Supplier string   `json:"supplier"`
+	Charge   float64  `json:"charge" min:"0"`
+	FreeFrom *float64 `json:"free_from,omitempty" min:"0"`
+}

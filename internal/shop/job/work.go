@@ -1,0 +1,22 @@
+package job
+
+// Work is who works and what runs together.
+type Work struct {
+	Crew int   `json:"crew,omitempty" min:"0" max:"10000" doc:"people who can hold a tool; 0: unknown"`
+	Sets []Set `json:"sets,omitempty"`
+	// Hours a week the shop works.
+	Hours *float64 `json:"hours_1_week,omitempty" min:"0" max:"168"`
+}
+
+// Set is a named scenario: tools that run together, each at an outlet.
+type Set struct {
+	ID      ID      `json:"id" doc:"set.…"`
+	Name    string  `json:"name"`
+	Running []InUse `json:"running"`
+}
+
+// InUse is one tool in use at one outlet.
+type InUse struct {
+	Tool   ID `json:"tool"`
+	Outlet ID `json:"outlet"`
+}

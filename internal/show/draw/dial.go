@@ -1,0 +1,169 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/show/scene"
+)
+
+// gauge is the measures of the dials of one sheet in mm of paper.
+type gauge struct {
+	radius float64
+	band   float64 // radius of the band from the need upwards
+	text   float64 // height of letter and figure
+	under  float64 // height of the word under them
+}
+
+// gaugeFor gives the dials' measures; they shrink less than symbols do, because they are read.
+func gaugeFor(small float64) gauge {
+	k := (1 + small) / 2
+	return gauge{radius: 3.9 * k, band: 2.95 * k, text: 3.8 * k, under: 2.7}
+}
+
+// outlets draws a dial for every outlet. Those that are short choose their seat first.
+func (p *planner) outlets() []scene.Item {
+	all := p.job.Outlets
+	order := make([]int, 0, len(all))
+	for i := range all {
+		if _, ok := p.place(all[i].Point); ok {
+			order = append(order, i)
+		}
+	}
+	sort.SliceStable(order, func(a, b int) bool {
+		return p.given.Dials[all[order[a]].ID].Short && !p.given.Dials[all[order[b]].ID].Short
+	})
+	drawn := make([][]scene.Item, len(all))
+	for _, i := range order {
+		drawn[i] = p.outlet(all[i], i)
+	}
+	var items []scene.Item
+	for _, d := range drawn {
+		items = append(items, d...)
+	}
+	return items
+}
+
+// OutletMark is the letter or number of an outlet on the drawing.
+func OutletMark(o job.Outlet, index int) string {
+	if o.Mark != "" {
+		return o.Mark
+	}
+	if index < 26 {
+		return string(rune('A' + index))
+	}
+	return fmt.Sprint(index + 1)
+}
+
+func (p *planner) outlet(o job.Outlet, index int) []scene.Item {
+	place, _ := p.place(o.Point)
+	at := p.shown(scene.Point{place[0], place[1]})
+	d := p.given.Dials[o.ID]
+	mark, figure, needs := OutletMark(o, index), "", ""
+	if d.Flowing != nil {
+		figure = p.sheet.short(unit.KindGauge, float64(*d.Flowing))
+		if d.Short {
+			needs = "short"
+		}
+	}
+	s := p.seat(p.mm(at), mark, figure, needs)
+	ink := "ink"
+	if d.Short {
+		ink = "alarm"
+	}
+	tone := "soft"
+	if d.InUse {
+		tone = ink
+	}
+	title := p.tip(o.ID, "outlet "+mark+", "+o.Name)
+	id := string(o.ID)
+	items := []scene.Item{
+		{ID: id, Title: title, Mark: &scene.Mark{At: at, Parts: p.dialParts(s.centre, d)}},
+		bold(scene.Words(id, mark, at, minus(s.words.at, p.mm(at)), p.gauge.text, "start", ink)),
+	}
+	if figure != "" {
+		shift := scene.TextWidth(mark+" ", p.gauge.text, true)
+		from := minus(s.words.at, p.mm(at))
+		items = append(items, scene.Words(id, figure, at, scene.Point{from[0] + shift, from[1]}, p.gauge.text, "start", tone))
+	}
+	if needs != "" {
+		items = append(items, scene.Words(id, needs, at, minus(s.needs.at, p.mm(at)), p.gauge.under, "start", "alarm"))
+	}
+	return items
+}
+
+func bold(it scene.Item) scene.Item { it.Text.Bold = true; return it }
+
+func minus(a, b scene.Point) scene.Point { return scene.Point{a[0] - b[0], a[1] - b[1]} }
+
+// dialTop is the reading at the end of the dial's scale: the supply, rounded up.
+func (p *planner) dialTop() float64 {
+	one := 1e5
+	if p.sheet.Units == unit.US {
+		one = 10 * psi
+	}
+	top := float64(p.given.Source)
+	for _, o := range p.job.Outlets {
+		if d := p.given.Dials[o.ID]; d.Flowing != nil {
+			top = max(top, float64(*d.Flowing))
+		}
+	}
+	return max(math.Ceil(top/one)*one, one)
+}
+
+// dialParts draws a dial centred at c: a ring, a band from the least pressure
+// that its tools need upwards, a mark at that pressure and the needle.
+func (p *planner) dialParts(c scene.Point, d Dial) []scene.Path {
+	top := p.dialTop()
+	angle := func(pressure float64) float64 { return 225 - 270*min(max(pressure/top, 0), 1) }
+	on := func(r, deg float64) (x, y float64) {
+		sin, cos := math.Sincos(deg * math.Pi / 180)
+		return c[0] + r*cos, c[1] + r*sin
+	}
+	ring := scene.Stroke{Width: 0.3, Color: "ink"}
+	needle := scene.Stroke{Width: 0.45, Color: "ink", Round: true}
+	switch {
+	case d.Short:
+		ring = scene.Stroke{Width: 0.8, Color: "alarm"}
+		needle.Color = "alarm"
+	case !d.InUse:
+		needle = scene.Stroke{Width: 0.3, Color: "soft", Round: true}
+	}
+	reach := math.Hypot(c[0], c[1])
+	parts := []scene.Path{
+		{D: "M-0.7 0A0.7 0.7 0 1 0 0.7 0A0.7 0.7 0 1 0 -0.7 0Z", Fill: "ink"},
+		{D: path("M0 0L%s %s", c[0]*(reach-p.gauge.radius)/reach, c[1]*(reach-p.gauge.radius)/reach), Stroke: &scene.Stroke{Width: 0.25, Color: "ink"}},
+		{D: path("M%s %sA%s %s 0 1 0 %s %sA%s %s 0 1 0 %s %sZ", c[0]-p.gauge.radius, c[1], p.gauge.radius, p.gauge.radius, c[0]+p.gauge.radius, c[1], p.gauge.radius, p.gauge.radius, c[0]-p.gauge.radius, c[1]), Fill: "floor", Stroke: &ring},
+	}
+	if d.Least > 0 {
+		from, to := angle(float64(d.Least)), angle(top)
+		x0, y0 := on(p.gauge.band, from)
+		x1, y1 := on(p.gauge.band, to)
+		large := 0.0
+		if from-to > 180 {
+			large = 1
+		}
+		parts = append(parts, scene.Path{D: path("M%s %sA%s %s 0 %s 0 %s %s", x0, y0, p.gauge.band, p.gauge.band, large, x1, y1), Stroke: &scene.Stroke{Width: 0.9, Color: "faint"}})
+		x0, y0 = on(p.gauge.radius*0.65, from)
+		x1, y1 = on(p.gauge.radius*1.23, from)
+		parts = append(parts, scene.Path{D: path("M%s %sL%s %s", x0, y0, x1, y1), Stroke: &scene.Stroke{Width: 0.5, Color: "ink"}})
+	}
+	if d.Flowing != nil {
+		x, y := on(p.gauge.radius*0.8, angle(float64(*d.Flowing)))
+		parts = append(parts, scene.Path{D: path("M%s %sL%s %s", c[0], c[1], x, y), Stroke: &needle},
+			scene.Path{D: path("M%s %sA0.5 0.5 0 1 0 %s %sA0.5 0.5 0 1 0 %s %sZ", c[0]-0.5, c[1], c[0]+0.5, c[1], c[0]-0.5, c[1]), Fill: needle.Color})
+	}
+	return parts
+}
+
+// path fills path data with numbers to a hundredth of a millimetre.
+func path(form string, numbers ...float64) string {
+	args := make([]any, len(numbers))
+	for i, n := range numbers {
+		args[i] = hundredths(n)
+	}
+	return fmt.Sprintf(form, args...)
+}

@@ -1,0 +1,204 @@
+package draw
+
+import (
+	"math"
+
+	"dropleg/engine/geom"
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/show/scene"
+)
+
+// off is how far from a wall's face a line is drawn at least, in mm. At the
+// usual 50 mm off the wall it would melt into the wall on any sheet that shows
+// a whole shop.
+const off = 2.3
+
+// near is how close to a wall's face a line counts as running along it, in metres.
+const near = 0.25
+
+// shown moves a place that is close to a wall off its face so far that a line
+// there is seen. All places along one wall move alike, so lines stay straight.
+func (p *planner) shown(at scene.Point) scene.Point {
+	q := at
+	for _, w := range p.walls {
+		d := scene.Point{w.to[0] - w.from[0], w.to[1] - w.from[1]}
+		length := math.Hypot(d[0], d[1])
+		if length == 0 {
+			continue
+		}
+		// From where the walls before have moved it: two walls in one line push once.
+		along := ((q[0]-w.from[0])*d[0] + (q[1]-w.from[1])*d[1]) / length
+		if along < -near || along > length+near {
+			continue
+		}
+		// Positive to the right of the wall as it runs: the inside.
+		inside := ((q[0]-w.from[0])*d[1] - (q[1]-w.from[1])*d[0]) / length
+		side := 1.0
+		if inside < -1e-6 {
+			side = -1
+		}
+		gap := math.Abs(inside) - w.half
+		want := off / p.scale
+		if gap > near || gap >= want {
+			continue
+		}
+		push := side * (want - gap)
+		q[0] += push * d[1] / length
+		q[1] -= push * d[0] / length
+		p.moved = true
+	}
+	return q
+}
+
+// course is a run seen from above, moved clear of walls; nil where it has no
+// place in the room, as when only its length is stated.
+func (p *planner) course(r job.Run) []scene.Point {
+	var out []scene.Point
+	for _, c := range p.given.Index.Centreline(&r) {
+		q := p.shown(scene.Point{c[0], c[1]})
+		if n := len(out); n == 0 || math.Hypot(q[0]-out[n-1][0], q[1]-out[n-1][1]) > 1e-6 {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// place is where a point of the net is.
+func (p *planner) place(id job.ID) (geom.Point, bool) {
+	return p.given.Index.Where(p.given.Index.Point(id))
+}
+
+// pen is the width of a run on paper in mm: thicker for a wider bore.
+func (p *planner) pen(r job.Run) float64 {
+	if size, ok := p.given.Shelf.Size(r.Stock, r.Size); ok {
+		return min(max(0.55+float64(size.Bore)*1000/32, 0.8), 2.2)
+	}
+	return 1
+}
+
+// lines draws the runs, lower ones first, and takes their place on the field.
+func (p *planner) lines() []scene.Item {
+	var items []scene.Item
+	for _, r := range p.job.Net.Runs {
+		course := p.course(r)
+		if len(course) < 2 {
+			continue
+		}
+		for i := 1; i < len(course); i++ {
+			p.field.draw(p.mm(course[i-1]), p.mm(course[i]), p.pen(r)/2, 5)
+		}
+		items = append(items, p.run(r, course)...)
+	}
+	return items
+}
+
+// run draws one line: a stub dashed, a known one banded by pressure, else plain.
+func (p *planner) run(r job.Run, course []scene.Point) []scene.Item {
+	width := p.pen(r)
+	title := p.tip(r.ID, or(r.Name, r.Role)+" "+r.Size+" "+r.Stock)
+	whole := func(s scene.Stroke) []scene.Item {
+		return []scene.Item{scene.Polyline(string(r.ID), title, s, course...)}
+	}
+	if r.State == "stub" {
+		return whole(scene.Stroke{Width: width, Color: "soft", Dash: []float64{2, 1.4}})
+	}
+	ends, known := p.given.Ends[r.ID]
+	if !known || !p.ramp.Known {
+		return whole(scene.Stroke{Width: width, Color: "line", Round: true})
+	}
+	at, band := p.ramp.cut(float64(ends[0]), float64(ends[1]))
+	var items []scene.Item
+	for i, b := range band {
+		end := 1.0
+		if i+1 < len(at) {
+			end = at[i+1]
+		}
+		part := between(course, at[i], end)
+		if len(part) < 2 {
+			continue
+		}
+		items = append(items, scene.Polyline(string(r.ID), title, scene.Stroke{Width: width, Color: rampColor(b), Round: true}, part...))
+		if core := hollow(b); core != nil {
+			items = append(items, scene.Polyline("", "", scene.Stroke{Width: width * 0.38, Color: "floor", Dash: core}, part...))
+		}
+	}
+	return items
+}
+
+// lineFigures writes pressures beside the lines, each figure once, on the run
+// that has most room for it: a drawing full of equal figures says nothing.
+func (p *planner) lineFigures() []scene.Item {
+	const size, room = 2.6, 20.0
+	type spot struct {
+		a, b scene.Point // mm
+		long float64
+	}
+	spots := map[string]spot{}
+	var order []string
+	for _, r := range p.job.Net.Runs {
+		ends, known := p.given.Ends[r.ID]
+		course := p.course(r)
+		if !known || len(course) < 2 || r.State == "stub" {
+			continue
+		}
+		a, b := longest(course)
+		a, b = p.mm(a), p.mm(b)
+		text := p.sheet.short(unit.KindGauge, float64(ends[0]+ends[1])/2)
+		old, met := spots[text]
+		if !met {
+			order = append(order, text)
+		}
+		if long := math.Hypot(b[0]-a[0], b[1]-a[1]); long > old.long {
+			spots[text] = spot{a, b, long}
+		}
+	}
+	items := []scene.Item{}
+	for _, text := range order {
+		s := spots[text]
+		pick := best(&p.field, beside(s.a, s.b, text, size))
+		if s.long < room || pick.cost > 1.5 {
+			continue
+		}
+		p.field.take(pick.box)
+		items = append(items, scene.Words("", text, p.metres(pick.at), scene.Point{}, size, pick.anchor, "soft"))
+	}
+	return items
+}
+
+// longest is the longest straight piece of a course.
+func longest(course []scene.Point) (a, b scene.Point) {
+	most := -1.0
+	for i := 1; i < len(course); i++ {
+		if d := math.Hypot(course[i][0]-course[i-1][0], course[i][1]-course[i-1][1]); d > most {
+			most, a, b = d, course[i-1], course[i]
+		}
+	}
+	return a, b
+}
+
+// beside tries a text on both sides of a piece, in the middle and towards its ends.
+func beside(a, b scene.Point, text string, size float64) []label {
+	upright := math.Abs(b[1]-a[1]) > math.Abs(b[0]-a[0])
+	var tried []label
+	for i, t := range []float64{0.5, 0.36, 0.64, 0.25, 0.75} {
+		m := mix(a, b, t)
+		var pair []label
+		if upright {
+			pair = []label{
+				written(text, size, false, scene.Point{m[0] + 1.8, m[1] - size*0.35}, "start"),
+				written(text, size, false, scene.Point{m[0] - 1.8, m[1] - size*0.35}, "end"),
+			}
+		} else {
+			pair = []label{
+				written(text, size, false, scene.Point{m[0], m[1] + 1.7}, "middle"),
+				written(text, size, false, scene.Point{m[0], m[1] - 1.5 - size*0.8}, "middle"),
+			}
+		}
+		for j := range pair {
+			pair[j].cost = 0.1 * float64(i)
+		}
+		tried = append(tried, pair...)
+	}
+	return tried
+}

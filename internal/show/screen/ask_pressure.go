@@ -1,0 +1,63 @@
+package screen
+
+import (
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/flow"
+)
+
+func pressure() asked {
+	return asked{
+		id: "pressure", question: "Does every tool get its pressure?", list: "outlets",
+		codes: []string{
+			"no-answer", "shut-off", "short-of-pressure", "over-pressure-at-tool", "regulator-starved", "regulator-pointless",
+			"undersized-main", "velocity", "not-modelled", "missing-data", "length-unknown", "figure-out-of-range",
+		},
+		cautions: []string{"Blow guns are limited at the nozzle. Wear eye and ear protection."},
+		answer:   answerPressure,
+	}
+}
+
+// answerPressure looks at every tool's worst moment at cut-in.
+func answerPressure(in *inquiry) answer {
+	v := in.view
+	var least *flow.Worst
+	short, seen, idle := 0, 0, 0
+	for i := range v.flow.Tools {
+		t := &v.flow.Tools[i]
+		if t.Set < 0 {
+			idle++
+			continue
+		}
+		seen++
+		if !t.Known || t.Margin < 0 {
+			short++
+		}
+		if least == nil || !t.Known && least.Known || t.Known == least.Known && t.Margin < least.Margin {
+			least = t
+		}
+	}
+	if least == nil {
+		return answer{mark: Unknown, words: "Cannot tell: no tool is used at an outlet yet."}
+	}
+	facts := []Fact{{Words: "Tools looked at, each in its worst set", Figure: plural(seen, "tool", "tools")}}
+	if idle > 0 {
+		facts = append(facts, Fact{Words: "Used at no outlet, so not looked at", Figure: plural(idle, "tool", "tools")})
+	}
+	name := in.shop.toolName(least.Tool) + " at " + in.shop.outletMark(least.Outlet)
+	margin := func() string {
+		m := float64(least.Margin)
+		if m < 0 {
+			m = -m
+		}
+		return v.plain(unit.KindPressureDiff, m)
+	}
+	switch {
+	case !least.Known:
+		return answer{mark: NotYet, facts: facts, words: "Not yet: no air reaches the " + name + "."}
+	case short == 1:
+		return answer{mark: NotYet, facts: facts, words: "Not yet: the " + name + " is " + margin() + " short."}
+	case short > 1:
+		return answer{mark: NotYet, facts: facts, words: "Not yet: " + plural(short, "tool is", "tools are") + " short, the " + name + " by " + margin() + "."}
+	}
+	return answer{mark: Yes, facts: facts, words: "Yes: the least to spare is " + margin() + ", at the " + name + "."}
+}

@@ -1,0 +1,98 @@
+package screen
+
+import (
+	"context"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/demand"
+	"dropleg/internal/answer/flow"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
+	"dropleg/internal/show/draw"
+)
+
+func markOf(o job.Outlet, index int) string { return draw.OutletMark(o, index) }
+
+// Head is what stands over the page.
+func (s *Shop) Head(ctx context.Context, ask Ask) (Head, error) {
+	v, err := s.look(ctx, ask)
+	if err != nil {
+		return Head{}, err
+	}
+	h := Head{
+		Title: or(s.job.Title, "A job without a title"), Plan: "as drawn",
+		Facts:   s.counts(v),
+		Systems: []Choice{{ID: string(unit.US), Words: "US"}, {ID: string(unit.Metric), Words: "Metric"}, {ID: string(unit.Mixed), Words: "Both"}},
+		Sets:    s.sets(v),
+		Cases: []Choice{
+			{ID: string(model.CutIn), Words: "just cut in", Note: "The receiver is at its lowest and filters count as loaded: the hard case."},
+			{ID: string(model.CutOut), Words: "just cut out", Note: "The receiver is at its highest and filters count as clean."},
+		},
+		Views: []Choice{{ID: "plan", Words: "Plan"}},
+		Units: string(v.ask.System), Set: v.ask.Set, Case: string(v.ask.Case),
+	}
+	return h, nil
+}
+
+// counts are outlets and metres of line; what has no length yet is said.
+func (s *Shop) counts(v *view) []string {
+	metres, unknown := 0.0, 0
+	for i := range s.job.Net.Runs {
+		if l, ok := s.index.LengthOf(&s.job.Net.Runs[i]); ok {
+			metres += float64(l)
+		} else {
+			unknown++
+		}
+	}
+	facts := []string{plural(len(s.job.Outlets), "outlet", "outlets"), v.plain(unit.KindLength, metres) + " of line"}
+	if unknown > 0 {
+		facts = append(facts, plural(unknown, "line of unknown length", "lines of unknown length"))
+	}
+	return facts
+}
+
+// sets lists the sets, the shop's worst first.
+func (s *Shop) sets(v *view) []Choice {
+	choices := []Choice{}
+	add := func(i int, before string) {
+		set := &v.flow.Sets[i]
+		name := s.setWords(set)
+		choices = append(choices, Choice{ID: setID(set), Words: before + name, Note: set.Words})
+	}
+	if v.flow.Worst >= 0 {
+		add(v.flow.Worst, "The shop’s worst: ")
+	}
+	for i := range v.flow.Sets {
+		if i != v.flow.Worst {
+			add(i, "")
+		}
+	}
+	return choices
+}
+
+// setWords is what a set is called: its own name, or who runs.
+func (s *Shop) setWords(set *flow.Set) string {
+	switch set.Why {
+	case demand.Named:
+		return set.Name
+	case demand.Alone:
+		return s.toolName(set.Subject) + " by itself"
+	}
+	others := s.runningWords(set.Running, set.Subject)
+	name := s.toolName(set.Subject) + " at " + s.outletMark(set.At)
+	if others == "" {
+		return name
+	}
+	return name + " with " + others
+}
+
+// runningWords names the tools that run, but one.
+func (s *Shop) runningWords(running []job.InUse, but job.ID) string {
+	var words []string
+	for _, u := range running {
+		if u.Tool != but {
+			words = append(words, s.toolName(u.Tool)+" at "+s.outletMark(u.Outlet))
+		}
+	}
+	return listed(words)
+}

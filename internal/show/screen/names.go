@@ -1,0 +1,86 @@
+package screen
+
+import (
+	"strings"
+
+	"dropleg/internal/shop/job"
+)
+
+// toolName is what people call a tool.
+func (s *Shop) toolName(id job.ID) string {
+	if t := s.index.Tool(id); t != nil && t.Name != "" {
+		return t.Name
+	}
+	return tail(id)
+}
+
+// outletMark is the letter of an outlet, as it stands on the drawing.
+func (s *Shop) outletMark(id job.ID) string {
+	for i := range s.job.Outlets {
+		if s.job.Outlets[i].ID == id {
+			return markOf(s.job.Outlets[i], i)
+		}
+	}
+	return ""
+}
+
+// named is what a thing is called in a sentence or on a button.
+func (s *Shop) named(id job.ID) string {
+	if o := s.index.Outlet(id); o != nil {
+		return "outlet " + s.outletMark(id) + ", " + o.Name
+	}
+	if t := s.index.Tool(id); t != nil {
+		return s.toolName(id)
+	}
+	if r := s.index.Run(id); r != nil {
+		return or(r.Name, kindAnd(or(r.Role, "line"), tail(id)))
+	}
+	if p := s.index.Point(id); p != nil {
+		if p.Name != "" {
+			return p.Name
+		}
+		if k, ok := s.study.Catalog().Kind(p.Part.Kind); ok && p.Part.Kind != "" {
+			return kindAnd(k.Name("en"), tail(id))
+		}
+		return tail(id)
+	}
+	if o := s.index.OutletOfHose(id); o != nil {
+		return "hose at outlet " + s.outletMark(o.ID)
+	}
+	if o := s.index.OutletOfPart(id); o != nil {
+		return tail(id) + " at outlet " + s.outletMark(o.ID)
+	}
+	return tail(id)
+}
+
+// kindAnd puts what a thing is before what it is called, unless its name says it
+// already: "ball valve ring", but "main 3" and not "main main 3".
+func kindAnd(kind, name string) string {
+	if strings.Contains(name, kind) {
+		return name
+	}
+	return kind + " " + name
+}
+
+// onDrawing is the thing on the drawing to light for an id: a hose or a part
+// that hangs at an outlet is shown by the outlet, a tool by where it runs.
+func (s *Shop) onDrawing(id job.ID) job.ID {
+	if o := s.index.OutletOfHose(id); o != nil {
+		return o.ID
+	}
+	if o := s.index.OutletOfPart(id); o != nil {
+		return o.ID
+	}
+	return id
+}
+
+// listed joins words as a sentence does: "a, b and c".
+func listed(words []string) string {
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}

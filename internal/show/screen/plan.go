@@ -1,0 +1,75 @@
+package screen
+
+import (
+	"context"
+	"math"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/flow"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
+	"dropleg/internal/show/draw"
+)
+
+// Plan draws the shop from above for a sheet of the given size in mm.
+func (s *Shop) Plan(ctx context.Context, ask Ask, width, height float64) (Plan, error) {
+	v, err := s.look(ctx, ask)
+	if err != nil {
+		return Plan{}, err
+	}
+	given := draw.Given{
+		Index: s.index, Shelf: s.study.Catalog(),
+		Ends: map[job.ID][2]unit.GaugePressure{}, Dials: map[job.ID]draw.Dial{}, Tips: map[job.ID]string{},
+	}
+	if v.state != nil {
+		s.fillLines(&given, v)
+		for _, src := range v.state.Sources {
+			given.Source = max(given.Source, src.Pressure)
+		}
+	}
+	for _, r := range s.readings(v) {
+		given.Dials[r.outlet.ID] = draw.Dial{Flowing: r.flowing, Least: r.least, Short: r.state == Short, InUse: r.inUse}
+		given.Tips[r.outlet.ID] = "outlet " + r.mark + ", " + r.outlet.Name + ": " + s.readingWords(v, r)
+	}
+	out := Plan{View: draw.Plan(given, draw.Sheet{Width: width, Height: height, Units: v.ask.System, Env: v.env}), Set: v.ask.Set, Case: string(v.ask.Case)}
+	out.Sentence = s.planSentence(v)
+	return out, nil
+}
+
+// fillLines takes the pressures at the ends of every run and words for hovering.
+func (s *Shop) fillLines(given *draw.Given, v *view) {
+	for _, e := range v.state.Elements {
+		if e.Thing != model.ThingLine || !e.Known {
+			continue
+		}
+		ends := [2]unit.GaugePressure{e.In, e.Out}
+		if e.Flow < 0 {
+			ends[0], ends[1] = ends[1], ends[0]
+		}
+		given.Ends[e.ID] = ends
+		given.Tips[e.ID] = lineTip(v, e)
+	}
+}
+
+func lineTip(v *view, e flow.Element) string {
+	text := e.Words + ": " + v.text(unit.KindGauge, float64(e.In))
+	if still(e.Flow) {
+		return text + ", no air moves"
+	}
+	return text + " to " + v.text(unit.KindGauge, float64(e.Out)) + ", " + v.plain(unit.KindFlow, math.Abs(float64(e.Flow))) +
+		", " + v.plain(unit.KindVelocity, float64(max(e.VIn, e.VOut)))
+}
+
+// still says that what the solver leaves as flow is none: under a cubic centimetre a minute.
+func still(q unit.FreeAir) bool { return math.Abs(float64(q)) < 1e-6/60 }
+
+func (s *Shop) planSentence(v *view) string {
+	if v.state == nil {
+		return "No tool is used at an outlet yet, so there are no pressures to show."
+	}
+	text := "Running: " + s.runningWords(v.set.Running, "") + "."
+	if v.ask.Case == model.CutOut {
+		return text + " The compressor has just cut out; filters count as clean."
+	}
+	return text + " The compressor has just cut in; filters count as loaded."
+}

@@ -1,0 +1,179 @@
+package screen
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"sync"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/flow"
+	"dropleg/internal/answer/parts"
+	"dropleg/internal/answer/study"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
+)
+
+// Judge finds what of a study falls short, worst first, worded in a system of units.
+type Judge func(ctx context.Context, s *study.Study, system unit.System) ([]job.Finding, error)
+
+// Shop is one revision of a job as the page shows it. It is safe for concurrent use.
+type Shop struct {
+	job   *job.Job
+	index *job.Index
+	study *study.Study
+	judge Judge
+
+	mu     sync.Mutex
+	judged map[unit.System][]job.Finding
+	parts  *parts.Answer
+	notes  []job.Finding // what was strange in the document but can be used
+}
+
+// Open makes a shop of a job. Where the job cannot be used the shop is nil and
+// the findings say why, all at once.
+func Open(j *job.Job, shelf *catalog.Catalog, judge Judge) (*Shop, []job.Finding) {
+	found := job.Validate(j, shelf)
+	for _, f := range found {
+		if f.Severity == job.Fault || f.Severity == job.Danger {
+			return nil, found
+		}
+	}
+	return &Shop{
+		job: j, index: job.NewIndex(j), study: study.Of(j, shelf), judge: judge,
+		judged: map[unit.System][]job.Finding{}, notes: found,
+	}, nil
+}
+
+// NotThere is an id that the job does not know.
+type NotThere struct{ ID string }
+
+func (e *NotThere) Error() string { return fmt.Sprintf("this job has no %q", e.ID) }
+
+// Ask is what a figure is asked for. Empty fields are as the job has them.
+type Ask struct {
+	Set    string
+	Case   model.Supply
+	System unit.System
+}
+
+// view is an Ask with its blanks filled in and the state it points at.
+type view struct {
+	ask   Ask
+	env   unit.Env
+	flow  *flow.Answer
+	model *model.Model
+	set   *flow.Set   // nil: no set of tools runs in this job
+	state *flow.State // nil likewise
+}
+
+// look resolves an Ask.
+func (s *Shop) look(ctx context.Context, ask Ask) (*view, error) {
+	a, err := s.study.Flow(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("working out pressures: %w", err)
+	}
+	m, err := s.study.Model(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("reading the job as a network: %w", err)
+	}
+	v := &view{ask: ask, env: unit.Env{Atmosphere: a.Atmosphere}, flow: a, model: m}
+	v.ask.System = s.system(ask)
+	if v.ask.Case == "" {
+		v.ask.Case = model.CutIn
+	}
+	if len(a.Sets) == 0 {
+		return v, nil
+	}
+	at := max(a.Worst, 0)
+	if ask.Set != "" {
+		if at = indexOf(a, ask.Set); at < 0 {
+			return nil, &NotThere{ask.Set}
+		}
+	}
+	v.ask.Set = setID(&a.Sets[at])
+	v.set = &a.Sets[at]
+	v.state = stateOf(v.set, v.ask.Case)
+	return v, nil
+}
+
+func stateOf(set *flow.Set, c model.Supply) *flow.State {
+	if c == model.CutOut {
+		return &set.CutOut
+	}
+	return &set.CutIn
+}
+
+// system is the one asked for, else the job's, else metric.
+func (s *Shop) system(ask Ask) unit.System {
+	if ask.System != "" {
+		return ask.System
+	}
+	system, err := unit.ParseSystem(s.job.Site.Units)
+	if err != nil {
+		return unit.Metric
+	}
+	return system
+}
+
+// setID names a set in addresses: its own id, or how it came about and for whom.
+func setID(set *flow.Set) string {
+	if set.ID != "" {
+		return string(set.ID)
+	}
+	return string(set.Why) + "-" + string(set.Subject)
+}
+
+func indexOf(a *flow.Answer, id string) int {
+	for i := range a.Sets {
+		if setID(&a.Sets[i]) == id {
+			return i
+		}
+	}
+	return -1
+}
+
+// text words a figure in the view's units.
+func (v *view) text(k unit.Kind, si float64) string { return v.ask.System.Text(k, si, v.env) }
+
+// plain words a figure in the main unit alone.
+func (v *view) plain(k unit.Kind, si float64) string {
+	number, u := v.ask.System.Split(k, si, v.env)
+	if u == "" {
+		return number
+	}
+	return number + " " + u
+}
+
+// upper makes a sentence of words.
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	return strings.ToUpper(string(r[0])) + string(r[1:])
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+func or(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}
+
+// tail is the part of an id that a person gave: "bench" of "outlet.bench".
+func tail(id job.ID) string {
+	_, name, ok := strings.Cut(string(id), ".")
+	if !ok {
+		return string(id)
+	}
+	return strings.ReplaceAll(name, "-", " ")
+}

@@ -1,0 +1,47 @@
+import type { ScreenHead } from "./api/types.gen.ts";
+import { units } from "./state/ask.ts";
+import { type Theme, theme, themes } from "./state/theme.ts";
+import { words } from "./words/words.ts";
+
+/** Title, plan, counts; units and light. */
+export function Head({ head }: { head: ScreenHead }) {
+  return (
+    <header class="head">
+      <h1>{head.title}</h1>
+      <p class="facts-line">{[head.plan, ...head.facts].join(" · ")}</p>
+      <div class="switches">
+        <fieldset class="segments">
+          <legend class="hidden">{words.units}</legend>
+          {head.systems.map((s) => (
+            <label key={s.id}>
+              <input
+                type="radio"
+                name="units"
+                checked={(units.value || head.units) === s.id}
+                onChange={() => {
+                  units.value = s.id;
+                }}
+              />
+              <span>{s.words}</span>
+            </label>
+          ))}
+        </fieldset>
+        <label class="select">
+          <span class="hidden">{words.themeLabel}</span>
+          <select
+            value={theme.value}
+            onChange={(e) => {
+              theme.value = e.currentTarget.value as Theme;
+            }}
+          >
+            {themes.map((t) => (
+              <option key={t} value={t}>
+                {words.theme[t]}
+              </option>
+            ))}
+          </select>
+        </label>
+      </div>
+    </header>
+  );
+}

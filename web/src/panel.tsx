@@ -1,0 +1,79 @@
+import type { ScreenQuestion, Thing } from "./api/types.gen.ts";
+import { Verdict } from "./paint/mark.tsx";
+import { Facts } from "./questions/facts/facts.tsx";
+import { Findings } from "./questions/findings/findings.tsx";
+import { Way } from "./questions/outlet/way.tsx";
+import { Outlets } from "./questions/outlets/outlets.tsx";
+import { Parts } from "./questions/parts/parts.tsx";
+import { chosen } from "./state/ask.ts";
+import { findings, outlets, parts, thing, way } from "./state/data.ts";
+import { words } from "./words/words.ts";
+
+function ThingCard({ thing }: { thing: Thing }) {
+  return (
+    <section class="thing-card">
+      <button
+        type="button"
+        class="back"
+        onClick={() => {
+          chosen.value = "";
+        }}
+      >
+        ← {words.close}
+      </button>
+      <h2>{thing.title}</h2>
+      <Facts facts={thing.facts} />
+    </section>
+  );
+}
+
+function Asked({ question }: { question: ScreenQuestion }) {
+  return (
+    <section class={`asked-card ${question.mark}`} aria-live="polite">
+      <p class="asked-question">{question.question}</p>
+      <h2>
+        <Verdict mark={question.mark} />
+        {question.answer}
+      </h2>
+      <Facts facts={question.facts} />
+      {question.list === "outlets" && outlets.value.value && <Outlets rows={outlets.value.value.outlets} />}
+      {question.list === "parts" && parts.value.value && (
+        <Parts rows={parts.value.value.parts} note={parts.value.value.note} />
+      )}
+      {question.cautions.length > 0 && (
+        <aside class="cautions" aria-label={words.cautions}>
+          <h3>{words.cautions}</h3>
+          <ul>
+            {question.cautions.map((c) => (
+              <li key={c}>{c}</li>
+            ))}
+          </ul>
+        </aside>
+      )}
+    </section>
+  );
+}
+
+/** What stands beside the drawing: the question asked, or the thing chosen, and the findings on it. */
+export function Panel({ question }: { question: ScreenQuestion | undefined }) {
+  const at = chosen.value;
+  const fault = way.fault.value || thing.fault.value;
+  const all = findings.value.value?.findings ?? [];
+  const bearing =
+    at !== ""
+      ? all.filter((f) => f.where.some((w) => w.id === at))
+      : all.filter((f) => question?.codes.includes(f.code));
+  return (
+    <div class="panel">
+      {at === "" && question && <Asked question={question} />}
+      {at !== "" && way.value.value && <Way way={way.value.value} />}
+      {at !== "" && thing.value.value && <ThingCard thing={thing.value.value} />}
+      {at !== "" && fault !== "" && <p class="trouble">{fault}</p>}
+      {findings.value.value ? (
+        <Findings bearing={bearing} all={all} on={at !== "" ? "here" : "on this question"} />
+      ) : (
+        <p class="soft">{findings.fault.value || words.checking}</p>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,153 @@
+import { useEffect, useRef } from "preact/hooks";
+import type { Way as WayAnswer } from "../../api/types.gen.ts";
+import { fit, Shape } from "../../paint/scene.tsx";
+import { chosen, light, lit } from "../../state/ask.ts";
+import { words } from "../../words/words.ts";
+import { Facts } from "../facts/facts.tsx";
+
+/** Pixels to the millimetre of the chart's paper. */
+const perMM = 4;
+
+/** The staircase: its steps light the same things as on the drawing. */
+function Stairs({ way }: { way: WayAnswer }) {
+  const scene = way.scene;
+  const width = (scene.max_m[0] - scene.min_m[0]) * 1000 * perMM;
+  const height = (scene.max_m[1] - scene.min_m[1]) * 1000 * perMM;
+  const frame = fit(scene, width, height, perMM, 0);
+  const idOf = (e: Event) => (e.target as Element).closest("[data-id]")?.getAttribute("data-id") ?? "";
+  return (
+    <svg
+      class="stairs"
+      viewBox={`0 0 ${width} ${height}`}
+      role="img"
+      aria-label={`${scene.title}. ${way.sentence}`}
+      onPointerOver={(e) => light(...(idOf(e) ? [idOf(e)] : []))}
+      onPointerLeave={() => light()}
+    >
+      {scene.layers.map((layer) =>
+        layer.items.map((item, i) => (
+          <g
+            key={`${layer.id}-${i}`}
+            class={`${layer.id}${item.id && lit.value.has(item.id) ? " lit" : ""}`}
+            data-id={item.id || undefined}
+          >
+            {item.title && <title>{item.title}</title>}
+            <Shape item={item} frame={frame} hit={item.id !== undefined} />
+          </g>
+        )),
+      )}
+    </svg>
+  );
+}
+
+function Steps({ way }: { way: WayAnswer }) {
+  return (
+    <details class="steps">
+      <summary>{words.elements}</summary>
+      <table>
+        <caption class="hidden">{way.scene.title}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Element</th>
+            <th scope="col" class="number">
+              In
+            </th>
+            <th scope="col" class="number">
+              Out
+            </th>
+            <th scope="col" class="number">
+              Takes
+            </th>
+            <th scope="col" class="number">
+              Share
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {way.steps.map((s, i) => (
+            <tr
+              key={i}
+              class={`${s.tall ? "tall" : ""}${lit.value.has(s.id) ? " lit" : ""}`}
+              onPointerEnter={() => light(s.id)}
+              onPointerLeave={() => light()}
+            >
+              <th scope="row">{s.words}</th>
+              <td class="number">{s.in}</td>
+              <td class="number">{s.out}</td>
+              <td class="number">{s.loss}</td>
+              <td class="number">{s.share_pct} %</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}
+
+/** Ranked: what takes most, first. */
+function Takers({ way }: { way: WayAnswer }) {
+  const ranked = way.steps
+    .filter((s) => s.share_pct >= 3)
+    .sort((a, b) => b.share_pct - a.share_pct)
+    .slice(0, 6);
+  if (ranked.length === 0) return null;
+  return (
+    <ol class="takers">
+      {ranked.map((s) => (
+        <li key={`${s.id}${s.words}`}>
+          <button
+            type="button"
+            class={lit.value.has(s.id) ? "lit" : ""}
+            onClick={() => {
+              if (/^(line|point)\./.test(s.id)) chosen.value = s.id;
+            }}
+            onPointerEnter={() => light(s.id)}
+            onPointerLeave={() => light()}
+            onFocus={() => light(s.id)}
+            onBlur={() => light()}
+          >
+            <span class="taker-words">{s.words}</span>
+            <span class="taker-figure">{s.loss}</span>
+            <meter min={0} max={100} value={s.share_pct} aria-label={words.share} />
+            <span class="taker-share">{s.share_pct} %</span>
+          </button>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+/** One outlet: the large figure, the sentence, the way of the air. */
+export function Way({ way }: { way: WayAnswer }) {
+  const title = useRef<HTMLHeadingElement>(null);
+  useEffect(
+    () => title.current?.focus({ preventScroll: matchMedia("(min-width: 900px)").matches }),
+    [way.outlet],
+  );
+  return (
+    <section class={`way ${way.state}`} aria-labelledby="way-title">
+      <button
+        type="button"
+        class="back"
+        onClick={() => {
+          chosen.value = "";
+        }}
+      >
+        ← {words.allOutlets}
+      </button>
+      <h2 id="way-title" ref={title} tabIndex={-1}>
+        {way.title}
+      </h2>
+      <p class="big">
+        <span class="number">{way.number}</span> <span class="unit">{way.unit}</span>
+        <span class="beside">{way.beside}</span>
+      </p>
+      <p class="sentence">{way.sentence}</p>
+      {way.rests && <p class="soft">{way.rests}</p>}
+      {way.steps.length > 0 && <Stairs way={way} />}
+      <Takers way={way} />
+      {way.steps.length > 0 && <Steps way={way} />}
+      <Facts facts={way.facts} />
+    </section>
+  );
+}

@@ -1,0 +1,133 @@
+// Walks through the page in a real browser: node test/walk.mjs URL. Any fault ends with status 1.
+// The page must show the joinery of the server's tests.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { chromium } from "playwright-core";
+
+const base = process.argv[2];
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+  args: [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+  ],
+});
+
+/** Opens the page and collects everything that must not happen on it. */
+async function open(options, hash = "") {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  const page = await context.newPage();
+  const faults = [];
+  page.on("console", (m) => ["error", "warning"].includes(m.type()) && faults.push(m.text()));
+  page.on("pageerror", (e) => faults.push(e.message));
+  page.on("request", (r) => r.url().startsWith(base) || faults.push(`asked elsewhere: ${r.url()}`));
+  await page.goto(base + hash);
+  await page.waitForSelector(".drawing .thing", { state: "attached" });
+  await page.waitForSelector(".findings li");
+  return { page, faults, close: () => context.close() };
+}
+
+/** axe finds nothing, at WCAG 2.2 A and AA. The policy of the page forbids script from elsewhere, so axe comes by the driver. */
+async function accessible(page, where) {
+  await page.evaluate(axe);
+  const { violations } = await page.evaluate(() =>
+    globalThis.axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }),
+  );
+  const told = violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 160)).join(" | ")}`);
+  assert.deepEqual(told, [], `${where}: axe`);
+}
+
+const steps = {
+  async "every look is accessible, at both widths and in both lights"() {
+    for (const viewport of [
+      { width: 1440, height: 900 },
+      { width: 390, height: 844 },
+    ]) {
+      for (const colorScheme of ["light", "dark"]) {
+        for (const hash of ["", "#at=outlet.d", "#q=buy", "#at=line.main-3"]) {
+          const { page, faults, close } = await open({ viewport, colorScheme }, hash);
+          await accessible(page, `${viewport.width} ${colorScheme} ${hash}`);
+          const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+          assert.ok(wide <= 0, `${viewport.width} ${hash}: ${wide} px too wide`);
+          assert.deepEqual(faults, []);
+          await close();
+        }
+      }
+    }
+  },
+
+  async "a click on an outlet shows its way, and the figure is that of the row"() {
+    const { page, faults, close } = await open();
+    const row = page.locator(".outlets button", { hasText: "bench, south end" });
+    const figure = await row.locator(".outlet-figure").innerText();
+    await page.locator('[data-stop="outlet.d"]').click();
+    await page.waitForSelector(".way .stairs .risers", { state: "attached" });
+    assert.equal(await page.locator(".way .big").innerText().then((t) => t.split("\n").slice(0, 2).join(" ").replace(/\s+/g, " ").trim().slice(0, figure.length)), figure);
+    assert.equal(await page.locator('[data-stop="outlet.d"]').getAttribute("aria-pressed"), "true");
+    assert.ok((await page.locator(".thing.on-way").count()) > 3, "the way is lit on the drawing");
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "keys alone reach and choose an outlet, zoom, and let go"() {
+    const { page, faults, close } = await open();
+    await page.locator(".zoom button").last().focus();
+    await page.keyboard.press("Tab");
+    const first = await page.evaluate(() => document.activeElement?.getAttribute("data-stop"));
+    assert.match(first ?? "", /^outlet\./);
+    for (const key of ["ArrowRight", "ArrowDown", "ArrowLeft"]) await page.keyboard.press(key);
+    const now = await page.evaluate(() => document.activeElement?.getAttribute("data-stop"));
+    assert.ok(now && now !== first, "the arrows walk");
+    const before = await page.locator(".drawing path").nth(4).getAttribute("d");
+    await page.keyboard.press("+");
+    await page.waitForFunction((d) => document.querySelectorAll(".drawing path")[4]?.getAttribute("d") !== d, before);
+    await page.keyboard.press("0");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".panel .back");
+    await page.locator(`[data-stop="${now}"]`).focus();
+    await page.keyboard.press("Escape");
+    await page.waitForSelector(".asked-card");
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "a finding lights its things on the drawing, and the other way round"() {
+    const { page, faults, close } = await open();
+    const finding = page.locator(".finding", { has: page.locator("button", { hasText: "outlet D" }) }).first();
+    await finding.hover();
+    await page.waitForSelector('[data-stop="outlet.d"].lit', { state: "attached" });
+    await page.locator('[data-stop="outlet.d"]').hover();
+    await page.waitForSelector(".finding.lit");
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "units change everywhere and stay in the address"() {
+    const { page, faults, close } = await open();
+    await page.locator(".head .segments label", { hasText: "US" }).click();
+    await page.waitForFunction(() => /psi/.test(document.querySelector(".outlet-figure")?.textContent ?? ""));
+    await page.waitForFunction(() => /psi/.test(document.querySelector(".legend li:nth-child(2)")?.textContent ?? ""));
+    assert.match(page.url(), /units=us/);
+    assert.deepEqual(faults, []);
+    await close();
+  },
+};
+
+let failed = 0;
+for (const [name, step] of Object.entries(steps)) {
+  try {
+    await step();
+  } catch (e) {
+    failed++;
+    process.stderr.write(`${name}\n  ${e.message}\n`);
+  }
+}
+await browser.close();
+process.exit(failed === 0 ? 0 : 1);
