@@ -48,7 +48,7 @@ func (w *writer) of(t reflect.Type) (string, error) {
 		return inner + " | null", err
 	case reflect.Slice:
 		inner, err := w.of(t.Elem())
-		if strings.Contains(inner, " ") {
+		if strings.Contains(inner, " | ") {
 			inner = "(" + inner + ")"
 		}
 		return inner + "[]", err
@@ -64,6 +64,9 @@ func (w *writer) of(t reflect.Type) (string, error) {
 // named gives a struct its interface. Two types of one name are told apart by
 // their package: screen.Plan and server.Plan.
 func (w *writer) named(t reflect.Type) (string, error) {
+	if t.Name() == "" {
+		return "", fmt.Errorf("%s: a struct without a name has no interface", t)
+	}
 	pkg := t.PkgPath()[strings.LastIndexByte(t.PkgPath(), '/')+1:]
 	name := t.Name()
 	if pkg != "server" {

@@ -61,6 +61,7 @@ func lineLaws() []Law {
 		{
 			Topic: topic, Name: "pneumatic loss chart, schedule 40, 0.045 mm rough, scfm taken at 14.7 psia and 68 °F", Code: "engine/element Pipe.Outlet", File: checksFile,
 			Of: []string{"pressure drop"}, When: func(r Row) bool { return r.Quantity == "pressure drop" }, Got: chartDrop,
+			Caution: "the chart states neither the reference of its scfm nor its roughness: both are taken as its trade does",
 		},
 		{
 			Topic: topic, Name: "hose friction example, 3/4 in bore, smooth rubber", Code: "engine/element Pipe.Outlet", File: checksFile,

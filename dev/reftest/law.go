@@ -20,7 +20,9 @@ type Law struct {
 	Figures func(Row) ([]Figure, error)
 	// Shelf marks figures that the catalogue holds as they stand in the table:
 	// agreement shows that the copy is right, and nothing about the figure.
-	Shelf   bool
+	Shelf bool
+	// Caution says what keeps the rows from being quite independent of the law.
+	Caution string
 	Because []Because
 }
 

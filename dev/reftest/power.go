@@ -51,6 +51,7 @@ func powerLaws() []Law {
 		{
 			Topic: topic, Name: "reciprocating compressor at altitude", Code: "engine/air DeliveredAtHeight", File: powerFile,
 			Of: []string{"compressor volumetric efficiency relative to sea level"}, Got: atHeight,
+			Caution: "the clearance of 10 % was inferred from these rows",
 			Because: []Because{{
 				When: of("compressor volumetric efficiency"), Abs: 2,
 				Why: "the rows state no clearance: one of 10 % inferred from them serves all; it holds the shape of the law, not its last digit",

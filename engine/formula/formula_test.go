@@ -148,8 +148,8 @@ func TestRunRefuses(t *testing.T) {
 }
 
 func TestHelp(t *testing.T) {
-	help := sag().Help(unit.US, unit.Env{})
-	for _, want := range []string{"length       length, such as 12 ft 6 in", "share        share; 50 % unless given", "flow         flow; may be left out", "over         surface: water, ice; water unless given", "drop_mm"} {
+	help := strings.Join(strings.Fields(sag().Help(unit.US, unit.Env{})), " ")
+	for _, want := range []string{"length length, such as 12 ft 6 in", "share share; 50 % unless given", "flow flow; may be left out", "over surface: water, ice; water unless given", "drop_mm"} {
 		if !strings.Contains(help, want) {
 			t.Errorf("help lacks %q:\n%s", want, help)
 		}

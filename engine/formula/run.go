@@ -127,12 +127,16 @@ func (f Formula) Text(out Values, system unit.System, env unit.Env) string {
 func (f Formula) Help(system unit.System, env unit.Env) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: %s\n\ntakes\n", f.Name, f.Title)
+	wide := 0
+	for _, key := range append(keys(f.In), keys(f.Out)...) {
+		wide = max(wide, len(key))
+	}
 	for _, s := range f.In {
-		fmt.Fprintf(&b, "  %-12s %s%s\n", s.Key, s.Words, s.standing(system, env))
+		fmt.Fprintf(&b, "  %-*s  %s%s\n", wide, s.Key, s.Words, s.standing(system, env))
 	}
 	b.WriteString("gives\n")
 	for _, s := range f.Out {
-		fmt.Fprintf(&b, "  %-12s %s\n", s.Key, s.Words)
+		fmt.Fprintf(&b, "  %-*s  %s\n", wide, s.Key, s.Words)
 	}
 	b.WriteString("\n" + f.origin())
 	return b.String()

@@ -34,21 +34,16 @@ func (s *Solver) descend(ctx context.Context, target float64) error {
 		s.factor.Factorize(&s.matrix)
 		s.tell(k, Descent, true)
 		s.factor.Solve(s.lack)
-		promise := sum
 		copy(s.trial, s.square)
-		for i := range s.nodes {
-			if !s.nodes[i].Fixed && s.active[i] {
-				promise -= hold / s.square[i] * math.Abs(s.lack[i])
-				s.move(i, s.lack[i])
-			}
-		}
+		promise := sum - s.advance(s.stride(), sum, hold)
 		next, nextLook := s.imbalance()
-		gain := (sum - next) / max(promise, 1e-15*sum)
-		if gain >= leastGain && next < sum {
-			sum, k = next, nextLook
-			if gain >= goodGain {
+		// A part that hangs on closed and choked links promises nothing as it moves
+		// and yet must move: no loss is enough there.
+		if promise = max(promise, 0); sum-next >= leastGain*promise-1e-14*sum {
+			if sum-next >= goodGain*promise-1e-14*sum {
 				damp = max(damp/8, 1e-9)
 			}
+			sum, k = next, nextLook
 			continue
 		}
 		damp *= 4
@@ -65,6 +60,42 @@ func (s *Solver) descend(ctx context.Context, target float64) error {
 		s.state.Taken[i] = s.outFlow[i].m0
 	}
 	return nil
+}
+
+// stride is how much of the correction in s.lack may be taken at once: until the
+// first pressure has fallen by its limit or stands where its outflow starts. All
+// pressures then move alike, for parts that hang together must not be torn.
+func (s *Solver) stride() float64 {
+	part := 1.0
+	for i := range s.nodes {
+		v := &s.nodes[i]
+		if v.Fixed || !s.active[i] {
+			continue
+		}
+		old, change := s.square[i], s.lack[i]
+		if change < 0 {
+			part = min(part, (1-fall)*old/-change)
+		}
+		if v.Outflow != nil {
+			if toBack := v.Back*v.Back - old; toBack*change > 0 {
+				part = min(part, toBack/change)
+			}
+		}
+	}
+	return part
+}
+
+// advance takes part of the correction and returns the imbalance that the
+// tangents leave behind.
+func (s *Solver) advance(part, sum, hold float64) float64 {
+	left := (1 - part) * sum
+	for i := range s.nodes {
+		if !s.nodes[i].Fixed && s.active[i] {
+			left += part * hold / s.square[i] * math.Abs(s.lack[i])
+			s.move(i, part*s.lack[i])
+		}
+	}
+	return left
 }
 
 // imbalance takes the tangents at the pressures, and sums what the nodes lack.

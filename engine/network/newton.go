@@ -133,6 +133,9 @@ func (s *Solver) iterate(ctx context.Context) error {
 			return err
 		}
 	}
+	if s.look().serves() { // Newton's steps may lead away from a kink again
+		return nil
+	}
 	_, err := s.newton(ctx)
 	return err
 }
@@ -289,8 +292,10 @@ func (s *Solver) assemble(damp float64) {
 			diag[i] = 1
 		case diag[i] > leastSlope:
 			diag[i] = diag[i]*(1+lift) + damp/s.square[i]
+		case damp > 0:
+			diag[i] = damp / s.square[i]
 		default: // nothing moves with this node: let it fall if it lacks air
-			diag[i] = max(math.Abs(s.lack[i])/s.square[i], leastSlope) + damp/s.square[i]
+			diag[i] = max(math.Abs(s.lack[i])/s.square[i], leastSlope)
 		}
 	}
 }

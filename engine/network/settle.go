@@ -12,6 +12,7 @@ func (s *Solver) settle() {
 	s.findRest(level, atRest)
 	s.fillUp(level, atRest)
 	s.breathe(level, atRest)
+	s.fillUp(level, atRest) // what has risen holds more behind it
 	for l := range s.laws {
 		if atRest[s.block[s.top.links[l].To]] == 1 {
 			a.Flow[l] = 0 // but for rounding it is
@@ -32,25 +33,39 @@ func (s *Solver) settle() {
 	}
 }
 
-// breathe takes back the level of parts that no source feeds and that are open
-// to the atmosphere, where they would have to draw from it: outflows do not.
+// breathe raises parts at rest that are open to the atmosphere to the pressure
+// there, unless air would then flow on: outflows draw none in.
 func (s *Solver) breathe(level, atRest []float64) {
-	for l := range s.laws {
-		link := &s.top.links[l]
-		b := s.block[link.From]
-		if s.active[link.From] || !s.active[link.To] || atRest[b] == 0 || level[b] == 0 {
-			continue
-		}
-		if m, _, _ := s.laws[l].law.Flow(level[b], s.state.Pressure[link.To]); m != 0 {
-			level[b] = 0
+	for i := range s.nodes {
+		v, b := &s.nodes[i], s.block[i]
+		if v.Outflow != nil && atRest[b] == 1 && v.Back > level[b] && s.staysIn(b, v.Back, level, atRest) {
+			level[b] = v.Back
 		}
 	}
 }
 
+// staysIn tells whether nothing leaves block b at pressure p.
+func (s *Solver) staysIn(b int32, p float64, level, atRest []float64) bool {
+	for l := range s.laws {
+		link := &s.top.links[l]
+		to := s.block[link.To]
+		if s.block[link.From] != b || to == b || !s.laws[l].forward {
+			continue
+		}
+		beyond := s.state.Pressure[link.To]
+		if atRest[to] == 1 {
+			beyond = level[to]
+		}
+		if m, _, _ := s.laws[l].law.Flow(p, beyond); m != 0 && (atRest[to] == 0 || s.active[link.To]) {
+			return false
+		}
+	}
+	return true
+}
+
 // findRest marks with 1 the blocks out of which nothing flows: they hold no
 // fixed pressure, take nothing, and pass nothing on to a block that does.
-// Nothing flows into them then. level is the pressure of the place that their
-// outflows open to, or zero.
+// Nothing flows into them then. Their level starts from zero.
 func (s *Solver) findRest(level, atRest []float64) {
 	for b := range level {
 		level[b], atRest[b] = 0, 1
@@ -59,9 +74,6 @@ func (s *Solver) findRest(level, atRest []float64) {
 		v, b := &s.nodes[i], s.block[i]
 		if v.Fixed || v.Demand != 0 || s.state.Taken[i] != 0 {
 			atRest[b] = 0
-		}
-		if v.Outflow != nil {
-			level[b] = max(level[b], v.Back)
 		}
 	}
 	for changed := true; changed; {

@@ -4,10 +4,12 @@ import (
 	"context"
 	"fmt"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // networkOf builds a document; it must be sound.
-func networkOf(t testing.TB, d *Document) *Network {
+func networkOf(t rapid.TB, d *Document) *Network {
 	t.Helper()
 	n, problems := d.Network()
 	if len(problems) > 0 {
@@ -16,7 +18,7 @@ func networkOf(t testing.TB, d *Document) *Network {
 	return n
 }
 
-func solverOf(t testing.TB, n *Network) *Solver {
+func solverOf(t rapid.TB, n *Network) *Solver {
 	t.Helper()
 	top, err := n.Compile()
 	if err != nil {

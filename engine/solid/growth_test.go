@@ -12,10 +12,7 @@ import (
 	"dropleg/engine/unit"
 )
 
-const (
-	inch unit.Length = 0.0254
-	psi              = 6894.757293168361
-)
+const psi = 6894.757293168361
 
 // piping.md notes that E = 17e6 psi and S = 6000 psi give 92.2.
 func TestLegConstant(t *testing.T) {

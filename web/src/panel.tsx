@@ -41,14 +41,14 @@ function Asked({ question }: { question: ScreenQuestion }) {
         <Parts rows={parts.value.value.parts} note={parts.value.value.note} />
       )}
       {question.cautions.length > 0 && (
-        <aside class="cautions" aria-label={words.cautions}>
+        <section class="cautions" aria-label={words.cautions}>
           <h3>{words.cautions}</h3>
           <ul>
             {question.cautions.map((c) => (
               <li key={c}>{c}</li>
             ))}
           </ul>
-        </aside>
+        </section>
       )}
     </section>
   );
@@ -64,7 +64,7 @@ export function Panel({ question }: { question: ScreenQuestion | undefined }) {
       ? all.filter((f) => f.where.some((w) => w.id === at))
       : all.filter((f) => question?.codes.includes(f.code));
   return (
-    <div class="panel">
+    <section class="panel" aria-label={words.beside}>
       {at === "" && question && <Asked question={question} />}
       {at !== "" && way.value.value && <Way way={way.value.value} />}
       {at !== "" && thing.value.value && <ThingCard thing={thing.value.value} />}
@@ -74,6 +74,6 @@ export function Panel({ question }: { question: ScreenQuestion | undefined }) {
       ) : (
         <p class="soft">{findings.fault.value || words.checking}</p>
       )}
-    </div>
+    </section>
   );
 }

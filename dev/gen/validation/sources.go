@@ -82,8 +82,8 @@ func (p *page) formula(f formula.Formula) {
 	p.line("%s.\n", upper(f.Title))
 	p.line("```\n%s\n```\n", f.Law)
 	p.line("Range: %s\n", f.Range)
-	p.symbols("takes", f.In)
-	p.symbols("gives", f.Out)
+	p.takes(f.In)
+	p.gives(f.Out)
 	var refs []string
 	for _, r := range f.Cite {
 		refs = append(refs, r.Text())
@@ -91,12 +91,24 @@ func (p *page) formula(f formula.Formula) {
 	p.line("Sources: %s.", strings.Join(refs, "; "))
 }
 
-func (p *page) symbols(title string, symbols []formula.Symbol) {
+func (p *page) takes(symbols []formula.Symbol) {
 	var rows [][]string
 	for _, s := range symbols {
-		rows = append(rows, []string{"`" + s.Key + "`", s.Words, s.Kind.Words(), s.Kind.SI(), otherwise(s)})
+		rows = append(rows, append(symbolCells(s), otherwise(s)))
 	}
-	p.table([]string{title, "", "kind", "SI", "if left out"}, rows)
+	p.table([]string{"takes", "", "kind", "SI", "if left out"}, rows)
+}
+
+func (p *page) gives(symbols []formula.Symbol) {
+	var rows [][]string
+	for _, s := range symbols {
+		rows = append(rows, symbolCells(s))
+	}
+	p.table([]string{"gives", "", "kind", "SI"}, rows)
+}
+
+func symbolCells(s formula.Symbol) []string {
+	return []string{"`" + s.Key + "`", s.Words, s.Kind.Words(), s.Kind.SI()}
 }
 
 // otherwise is what holds when a symbol is not given.

@@ -18,7 +18,8 @@ the figure of the row and the answer of the program. This page and the test
 
 A row is *held* within its own tolerance, which is the rounding or the stated accuracy of its source.
 Where the program answers differently it *differs, because* of a stated reason, within a stated bound;
-a read, solved or computed row that does neither fails the test. No law was fitted to a row.
+a read, solved or computed row that does neither fails the test. No law was fitted to a row; where a
+figure that a row needs was inferred from the rows themselves, that stands beside it.
 `
 
 // group is results under one name, in the order in which they came.
@@ -162,6 +163,12 @@ func (p *page) unverified(results []reftest.Result) {
 	p.table([]string{"law", "kind", "solved", "computed", "recalled", "what nothing from outside has confirmed"}, none)
 	p.line("Held by read rows, with something left open:\n")
 	p.table([]string{"law", "kind", "read", "solved", "computed", "recalled", "left open"}, some)
+	p.line("Held by rows that are not quite independent of the law:\n")
+	for _, l := range reftest.Laws() {
+		if l.Caution != "" {
+			p.line("- %s: %s.", l.Name, l.Caution)
+		}
+	}
 }
 
 // topic writes one topic: each read row, and the others by law.
@@ -169,6 +176,9 @@ func (p *page) topic(g group) {
 	p.heading(2, g.name)
 	for _, law := range grouped(g.results, func(r reftest.Result) string { return r.Law.Name + ", `" + r.Law.Code + "`" }) {
 		p.heading(3, law.name)
+		if caution := law.results[0].Law.Caution; caution != "" {
+			p.line("*With care: %s.*\n", caution)
+		}
 		p.solvedRows(chosen(law.results, func(r reftest.Result) bool { return r.How == reftest.Solved }))
 		p.readRows(chosen(law.results, isRead))
 		p.byGroup(chosen(law.results, func(r reftest.Result) bool { return !isRead(r) && r.How != reftest.Solved }))

@@ -18,7 +18,7 @@ const (
 	Treatment       = Group(catalog.Treatment)
 	Plant           = Group(catalog.Plant)
 	Outlet          = Group(catalog.Outlet)
-	Coupler   Group = "coupler"
+	Coupler   Group = "quick coupler"
 	Hose      Group = "hose"
 	Made      Group = "made in place" // bends of coil stock, plain places: nothing to buy
 )

@@ -171,14 +171,15 @@ func takesStock(k catalog.Kind) bool {
 	return slices.ContainsFunc(k.Ports, func(p catalog.Port) bool { return p.Joint == "stock" })
 }
 
-// couplerHalf is the half of a quick coupler that a kind is: "socket" or "plug" by
-// the port that plugs; "" for other kinds.
+// couplerHalf is the half of a quick coupler that a kind is, "socket" or "plug": the
+// joint of the port that is neither screwed nor joined as the line is; "" for other
+// kinds.
 func couplerHalf(k catalog.Kind) string {
 	if !k.Has(catalog.Couples) {
 		return ""
 	}
 	for _, p := range k.Ports {
-		if p.Joint == "socket" || p.Joint == "plug" {
+		if p.Joint != "stock" && p.Joint != "none" && !strings.HasPrefix(p.Joint, "thread") {
 			return p.Joint
 		}
 	}

@@ -22,6 +22,7 @@ func All() []Check {
 		regulatorPointless,
 		undersizedMain,
 		velocity,
+		thinHose,
 
 		oilBeforePaint,
 		dryerOrder,

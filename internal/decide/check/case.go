@@ -225,10 +225,6 @@ func (c *Case) speed(v unit.Velocity) string {
 	return c.system.Text(unit.KindVelocity, float64(v), c.env)
 }
 
-func (c *Case) length(x unit.Length) string {
-	return c.system.Text(unit.KindLength, float64(x), c.env)
-}
-
 func (c *Case) temp(t unit.Temperature) string {
 	return c.system.Text(unit.KindTemperature, float64(t), c.env)
 }

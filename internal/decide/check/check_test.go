@@ -225,3 +225,33 @@ func TestEmpty(t *testing.T) {
 		}
 	}
 }
+
+// TestTooHot: beyond the last temperature of its table a line has no rating
+// (composite pipe: 82 °C, csa-b137.9 clause 1.1, read).
+func TestTooHot(t *testing.T) {
+	raw, err := os.ReadFile("testdata/well-made.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		summer float64
+		want   []string
+	}{{80, nil}, {84, []string{"caution line.main-2"}}} {
+		j := parse(t, raw)
+		j.Building.Zones = append(j.Building.Zones, job.Zone{ID: "zone.oven", Climate: "heated", Winter: at(18), Summer: at(row.summer)})
+		for i := range j.Net.Runs {
+			if r := &j.Net.Runs[i]; r.ID == "line.main-2" {
+				r.Stock, r.Size, r.Zone = "pe-al-pe", "3/4", "zone.oven"
+			}
+		}
+		j.Net.Points[0].Part.Compressor.CutOut = to(unit.GaugePressure(690e3))
+		j.Net.Points[0].Part.Compressor.CutIn = to(unit.GaugePressure(600e3))
+		if got := leads(findings(t, study.Of(j, catalog.Builtin()), overRating)); !slices.Equal(got, row.want) {
+			t.Errorf("at %v °C: %q, want %q", row.summer, got, row.want)
+		}
+	}
+}
+
+func to[T any](x T) *T { return &x }
+
+func at(celsius float64) *unit.Temperature { return to(unit.Celsius(celsius)) }

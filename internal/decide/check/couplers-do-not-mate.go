@@ -46,7 +46,9 @@ func (c *Case) meetings(o *job.Outlet) []meeting {
 	var out []meeting
 	if o.Hose != nil && wall != "" && o.Hose.Plug != "" {
 		out = append(out, meeting{
-			wall, o.Hose.Plug, []job.ID{o.Hose.ID, o.ID}, "the plug of the hose at " + c.named(o.ID),
+			wall, o.Hose.Plug,
+			[]job.ID{o.Hose.ID, o.ID},
+			"the plug of the hose at " + c.named(o.ID),
 			cure.Set(o.Hose.ID, "plug", wall),
 		})
 	}
@@ -60,7 +62,9 @@ func (c *Case) meetings(o *job.Outlet) []meeting {
 	for _, id := range o.Tools {
 		if t := c.idx.Tool(id); t != nil && t.Plug != "" {
 			out = append(out, meeting{
-				socket, t.Plug, []job.ID{t.ID, o.ID}, "the plug of " + c.named(t.ID) + " at " + c.named(o.ID),
+				socket, t.Plug,
+				[]job.ID{t.ID, o.ID},
+				"the plug of " + c.named(t.ID) + " at " + c.named(o.ID),
 				cure.Set(t.ID, "plug", socket),
 			})
 		}

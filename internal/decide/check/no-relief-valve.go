@@ -11,7 +11,7 @@ import (
 var noReliefValve = Check{
 	Code:   "no-relief-valve",
 	Title:  "a relief valve at each receiver",
-	Why:    "A receiver without a relief valve becomes a bomb when the pressure switch sticks.",
+	Why:    "If the pressure switch sticks, a receiver without a relief valve is filled until it bursts.",
 	Limit:  "a relief valve that nothing can shut off from the receiver",
 	Source: []cite.Ref{{Source: "iso5388", Place: "safety valves", How: cite.Recalled}},
 	Run:    runNoReliefValve,

@@ -41,7 +41,7 @@ func (c *Case) comesOut(i int) bool {
 		if _, twig := c.net.twig(i, e); twig {
 			continue
 		}
-		if !c.partsNear(i, e) {
+		if !c.partsNear(e) {
 			return false
 		}
 	}
@@ -51,14 +51,14 @@ func (c *Case) comesOut(i int) bool {
 // near is within how many parts a union still serves a piece of plant.
 const near = 3
 
-func (c *Case) partsNear(from int, e leg) bool {
-	at, last := from, e
+func (c *Case) partsNear(e leg) bool {
+	last := e
 	for range near {
 		stock, _ := c.shelf.Stock(last.run.Stock)
 		if stock.Form == "hose" || opensByHand(stock.Joining) {
 			return true
 		}
-		at = last.to
+		at := last.to
 		k := c.net.spots[at].kind
 		if k.Has(catalog.Unions) || k.Has(catalog.Flexes) {
 			return true

@@ -141,9 +141,13 @@ func (t *Trial) Pressure(ctx context.Context, set int, use job.InUse) (unit.Gaug
 	return r.Tools[pair].Pressure, true, nil
 }
 
-// harmless is the fall of a tool's pressure that counts as none, Pa: finer than
-// any gauge in a shop.
-const harmless = 100
+// Falls of a tool's pressure that count as none, Pa: of one that had enough, and
+// of one that is short already, where a kilopascal more is beneath any gauge in
+// a shop and must not hide the cure of another.
+const (
+	harmless = 100
+	unseen   = 1000
+)
 
 // Verification asks each tool at each outlet for its tightest moment, the
 // tightest of all first. It stops where the next has more in hand than
@@ -154,9 +158,9 @@ const (
 	enoughFalls   = 10
 )
 
-// Harmed lists the tools that the edits make short, or shorter, in the sets
-// where they matter; a set is left out where matters says so. A tool above its
-// least pressure and the margin is not short, whatever it loses.
+// Harmed lists the tools that the edits make short, or visibly shorter, in the
+// sets where they matter; a set is left out where matters says so. A tool above
+// its least pressure and the margin is not short, whatever it loses.
 func (t *Trial) Harmed(ctx context.Context, matters func(set int) bool) ([]job.ID, error) {
 	var out []job.ID
 	asked, greatest := 0, 0.0
@@ -170,7 +174,11 @@ func (t *Trial) Harmed(ctx context.Context, matters func(set int) bool) ([]job.I
 			return nil, err
 		}
 		greatest = math.Max(greatest, float64(m.was-now))
-		hurt := !known || float64(now) < float64(m.was)-math.Max(0, m.inHand)-harmless
+		allowed := m.inHand + harmless
+		if m.inHand < 0 {
+			allowed = unseen
+		}
+		hurt := !known || float64(m.was-now) > allowed
 		if hurt && !slices.Contains(out, m.use.Tool) {
 			out = append(out, m.use.Tool)
 		}

@@ -71,7 +71,9 @@ func (b *Bench) For(ctx context.Context, set int, got *flow.Tool) (Advice, error
 		return advice, err
 	}
 	advice.Alone = slices.ContainsFunc(kept, func(p *proposal) bool { return p.cures })
-	if !advice.Alone {
+	if advice.Alone {
+		kept = slices.DeleteFunc(kept, func(p *proposal) bool { return !p.cures })
+	} else {
 		pair, err := b.pairs(ctx, set, got, lack, kept)
 		if err != nil {
 			return advice, err
@@ -253,6 +255,9 @@ func (b *Bench) pairs(ctx context.Context, set int, got *flow.Tool, lack float64
 	slices.SortStableFunc(all, func(x, y *proposal) int { return cmp.Compare(y.guess, x.guess) })
 	all = all[:min(len(all), mostPairs)]
 	for _, p := range all {
+		if b.spent() && !b.wasTried(p.edits) {
+			continue
+		}
 		if err := b.solve(ctx, set, got, lack, p); err != nil {
 			return nil, err
 		}

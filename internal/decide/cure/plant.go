@@ -2,6 +2,7 @@ package cure
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -64,15 +65,15 @@ func wideOpen(s *flow.Step) bool { return float64(s.Loss) < 0.03*float64(s.In) }
 
 // treatment proposes the next size of a part that the catalogue fills in, and
 // for a regulator that holds its set pressure a higher one.
-func (b *Bench) treatment(e *model.Element, s *flow.Step, got *flow.Tool, lack float64) []*proposal {
+func (b *Bench) treatment(e *model.Element, s *flow.Step, lack float64) []*proposal {
 	kind, _ := b.shelf.Kind(e.Kind)
-	part := b.part(e)
+	part, key := b.part(e)
 	if part == nil {
 		return nil
 	}
 	holds := kind.Has(catalog.Regulates) && !wideOpen(s)
 	if holds {
-		return b.setting(e, part, got, lack)
+		return b.setting(e, part, key, lack)
 	}
 	row, ok := b.shelf.Treat(part.Item)
 	if !ok || part.C != nil || part.Flow != nil || part.Clean != nil || part.Loaded != nil {
@@ -85,39 +86,43 @@ func (b *Bench) treatment(e *model.Element, s *flow.Step, got *flow.Tool, lack f
 	var steps []*proposal
 	for _, t := range rows[:min(len(rows), 2)] {
 		ratio := float64(row.RatedFlow) / float64(t.RatedFlow)
-		edits := []job.Edit{Set(e.ID, partKey(e)+"item", t.Item)}
+		edits := []job.Edit{Set(e.ID, key+"item", t.Item)}
 		if part.Size != "" && t.Size != "" {
-			edits = append(edits, Set(e.ID, partKey(e)+"size", t.Size))
+			edits = append(edits, Set(e.ID, key+"size", t.Size))
 		}
 		steps = append(steps, &proposal{
-			words: t.Words + " instead of " + row.Words + at(b.idx, e.Outlet), edits: edits, place: string(e.ID),
+			words: t.Words + " instead of " + row.Words + at(b.idx, e.Outlet), edits: edits, place: string(e.ID) + "/" + e.Kind,
 			guess: float64(s.Loss) * (1 - ratio*ratio), price: b.priceOf(amount{t.Item, 1, 0}), touches: []int{e.Index},
 		})
 	}
 	return enough(steps, lack)
 }
 
-// part is the part of the job that an element stands for; nil where it has no
-// id of its own.
-func (b *Bench) part(e *model.Element) *job.Part {
+// part is the part of the job that an element stands for and where its keys
+// stand in the thing of the element's id; nil where there is none. A part that
+// hangs without an id of its own goes by its outlet's and is found by its kind.
+func (b *Bench) part(e *model.Element) (part *job.Part, key string) {
 	if p := b.idx.Point(e.ID); p != nil {
-		return &p.Part
+		return &p.Part, "part."
 	}
-	o := b.idx.OutletOfPart(e.ID)
+	o := b.idx.Outlet(e.Outlet)
 	if o == nil {
-		return nil
+		return nil, ""
 	}
 	for i := range o.Hang {
-		if o.Hang[i].ID == e.ID {
-			return &o.Hang[i]
+		switch {
+		case o.Hang[i].ID == e.ID:
+			return &o.Hang[i], ""
+		case o.ID == e.ID && o.Hang[i].ID == "" && o.Hang[i].Kind == e.Kind:
+			return &o.Hang[i], fmt.Sprintf("hang[%d].", i)
 		}
 	}
-	return nil
+	return nil, ""
 }
 
 // setting proposes a higher set pressure, not above what any tool behind the
 // regulator bears.
-func (b *Bench) setting(e *model.Element, part *job.Part, got *flow.Tool, lack float64) []*proposal {
+func (b *Bench) setting(e *model.Element, part *job.Part, key string, lack float64) []*proposal {
 	if part.Set == nil {
 		return nil
 	}
@@ -128,7 +133,7 @@ func (b *Bench) setting(e *model.Element, part *job.Part, got *flow.Tool, lack f
 	}
 	return []*proposal{{
 		words: "the regulator" + at(b.idx, e.Outlet) + " set from " + b.text(unit.KindGauge, now) + " to " + b.text(unit.KindGauge, to),
-		edits: []job.Edit{Set(e.ID, partKey(e)+"set_kPa_g", kilo(to))}, place: string(e.ID), guess: to - now, touches: []int{e.Index},
+		edits: []job.Edit{Set(e.ID, key+"set_kPa_g", kilo(to))}, place: string(e.ID), guess: to - now, touches: []int{e.Index},
 	}}
 }
 

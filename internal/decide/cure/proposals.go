@@ -34,7 +34,7 @@ func (b *Bench) proposals(got *flow.Tool, lack float64, supplyUnder bool) []*pro
 		case model.ThingLine:
 			all = append(all, b.lines(e, got, stretches, lack)...)
 		case model.ThingTreatment:
-			all = append(all, b.treatment(e, s, got, lack)...)
+			all = append(all, b.treatment(e, s, lack)...)
 		case model.ThingFitting:
 			all = append(all, b.valve(e, float64(s.Loss))...)
 		}
@@ -99,7 +99,8 @@ func at(idx *job.Index, outlet job.ID) string {
 // kind with all roles of the present one that loses least.
 func (b *Bench) valve(e *model.Element, loss float64) []*proposal {
 	kind, ok := b.shelf.Kind(e.Kind)
-	if !ok || !kind.Has(catalog.Isolates) || kind.Law.LeOverD == nil {
+	part, key := b.part(e)
+	if !ok || part == nil || !kind.Has(catalog.Isolates) || kind.Law.LeOverD == nil {
 		return nil
 	}
 	best := kind
@@ -113,16 +114,8 @@ func (b *Bench) valve(e *model.Element, loss float64) []*proposal {
 		return nil
 	}
 	return []*proposal{{
-		words: "a " + best.Name("en") + " instead of the " + kind.Name("en"), place: string(e.ID),
-		edits: []job.Edit{Set(e.ID, partKey(e)+"kind", best.Kind)},
+		words: "a " + best.Name("en") + " instead of the " + kind.Name("en"), place: string(e.ID) + "/" + e.Kind,
+		edits: []job.Edit{Set(e.ID, key+"kind", best.Kind)},
 		guess: loss * (1 - *best.Law.LeOverD / *kind.Law.LeOverD), touches: []int{e.Index},
 	}}
-}
-
-// partKey is where a part's own keys stand: at a point they are under "part".
-func partKey(e *model.Element) string {
-	if e.Outlet == "" {
-		return "part."
-	}
-	return ""
 }

@@ -53,7 +53,7 @@ func (p *planner) seatWords(pick *seat, at, c scene.Point, cost float64, mark, f
 	if needs != "" {
 		drop = p.gauge.under * 1.15
 	}
-	gap := p.gauge.radius + 1.2
+	gap := p.gauge.radius*1.23 + 1 // the mark of the need stands out of the ring
 	starts := []scene.Point{
 		{c[0] + gap, c[1] - p.gauge.text*0.33 + drop/2},
 		{c[0] - gap - w, c[1] - p.gauge.text*0.33 + drop/2},

@@ -77,7 +77,7 @@ export interface SceneArc {
 }
 
 export interface SceneArea {
-  at_m: ([number, number])[];
+  at_m: [number, number][];
   stroke?: SceneStroke;
   fill?: string;
   hatch?: string;
@@ -100,7 +100,7 @@ export interface SceneLayer {
 }
 
 export interface SceneLine {
-  at_m: ([number, number])[];
+  at_m: [number, number][];
   stroke: SceneStroke;
 }
 

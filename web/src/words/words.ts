@@ -2,6 +2,7 @@
 
 export const words = {
   allOutlets: "All outlets",
+  beside: "Answer",
   cannotReach: "The program does not answer. What stands here may be out of date.",
   cautions: "Take care",
   checking: "Checking the design …",

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+type Inner struct {
+	Plain string `json:"plain"`
+}
+
+type Outer struct {
+	Inner
+	Maybe *float64     `json:"maybe"`
+	Some  *Inner       `json:"some,omitempty"`
+	Many  [][2]float64 `json:"many"`
+	Open  []*Inner     `json:"open"`
+	Not   func()       `json:"-"`
+	Words []string     `json:"words,omitempty"`
+}
+
+func TestTypeScript(t *testing.T) {
+	text, err := typescript([]any{Outer{}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		"plain: string;", "maybe: number | null;", "some?: GenInner;", "many: [number, number][];", "open: (GenInner | null)[];", "words?: string[];",
+	} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	if strings.Contains(string(text), "Not") {
+		t.Errorf("too much in\n%s", text)
+	}
+}
+
+type Mapped struct {
+	F map[string]int `json:"f"`
+}
+
+func TestUnknownKindIsAnError(t *testing.T) {
+	for name, v := range map[string]any{"a map": Mapped{}, "a struct without a name": struct{ A int }{}} {
+		if _, err := typescript([]any{v}); err == nil {
+			t.Errorf("%s passes", name)
+		}
+	}
+}
+
+// The committed file is what the types give.
+func TestUpToDate(t *testing.T) {
+	if err := run([]string{"-check"}); err != nil {
+		t.Error(err)
+	}
+}
