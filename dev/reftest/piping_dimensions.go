@@ -79,11 +79,20 @@ func shelfOf(stock string) (string, bool) {
 }
 
 func dimensions(r Row) ([]Figure, error) {
+	size := r.Cell["size"]
+	for _, h := range catalog.Builtin().HoseLine(r.Cell["stock"]) {
+		if h.Size == size {
+			return []Figure{
+				figure("outside", r.Num("od_mm"), 1e3*float64(h.Outside), copied, "mm"),
+				figure("bore", r.Num("id_mm"), 1e3*float64(h.Bore), copied, "mm"),
+				how(r, h.How),
+			}, nil
+		}
+	}
 	id, ok := shelfOf(r.Cell["stock"])
 	if !ok {
-		return nil, unused("a hose by its nominal bore: the shelf's hoses are generic")
+		return nil, fmt.Errorf("no stock or hose %q", r.Cell["stock"])
 	}
-	size := r.Cell["size"]
 	if r.Cell["stock"] == "nylon_metric" && size == "10" && r.Cell["id_mm"] != "8" {
 		size += "x" + r.Cell["id_mm"]
 	}

@@ -6,25 +6,10 @@ import (
 	"strings"
 )
 
-// Plans is what is known of types, for who follows many paths: working it out
-// anew costs more than following one. Not for several goroutines at once.
-type Plans struct{ known planner }
-
-// NewPlans knows nothing yet.
-func NewPlans() *Plans { return &Plans{known: planner{}} }
-
-// Get writes the value at a path: Plans.Get without plans to share.
-func Get(v any, path string) (raw []byte, present bool, problems []Problem) {
-	return NewPlans().Get(v, path)
-}
-
-// Set reads a value at a path: Plans.Set without plans to share.
-func Set(v any, path string, raw []byte) []Problem { return NewPlans().Set(v, path, raw) }
-
 // Get writes the value at a path within v ("part.set_kPa_g", "hang[0].kind") as
 // it would stand in the file; present is false where it would be left out.
-func (p *Plans) Get(v any, path string) (raw []byte, present bool, problems []Problem) {
-	c := p.begin(v)
+func Get(v any, path string) (raw []byte, present bool, problems []Problem) {
+	c := begin(v)
 	for _, s := range steps(path) {
 		if wrong := c.step(s, path, false); wrong != nil {
 			return nil, false, []Problem{*wrong}
@@ -48,8 +33,8 @@ func (p *Plans) Get(v any, path string) (raw []byte, present bool, problems []Pr
 // all the strictness of Decode; null takes a value away that may be left out.
 // Lists and pointed-to values on the way are copied first, so that others who
 // share them see nothing. Where there are problems, v is of no use any more.
-func (p *Plans) Set(v any, path string, raw []byte) []Problem {
-	c := p.begin(v)
+func Set(v any, path string, raw []byte) []Problem {
+	c := begin(v)
 	for _, s := range steps(path) {
 		if wrong := c.step(s, path, true); wrong != nil {
 			return []Problem{*wrong}
@@ -78,8 +63,8 @@ func (p *Plans) Set(v any, path string, raw []byte) []Problem {
 // Gap is the shortest part of a path that leads to a pointer which is nil: to set
 // the path creates what it points to, and to undo that the part is to be set to
 // null, not the path. It is "" where there is none before the path's own end.
-func (p *Plans) Gap(v any, path string) string {
-	c := p.begin(v)
+func Gap(v any, path string) string {
+	c := begin(v)
 	way := ""
 	all := steps(path)
 	for i, s := range all {
@@ -110,12 +95,12 @@ type cursor struct {
 }
 
 // begin stands at what v points to.
-func (p *Plans) begin(v any) cursor {
+func begin(v any) cursor {
 	val := reflect.ValueOf(v)
 	if val.Kind() != reflect.Pointer || val.IsNil() {
 		panic("document: a path is followed from a pointer")
 	}
-	return cursor{n: p.known.node(val.Type().Elem(), "", tags{}), v: val.Elem()}
+	return cursor{n: rootOf(val.Type().Elem()), v: val.Elem()}
 }
 
 // step goes on by one key or index; writing, it copies what others may share.

@@ -12,8 +12,7 @@ import (
 // JSON cannot hold, an enum on something other than text. For the tests of the
 // package that owns the type.
 func CheckTypes(t reflect.Type) error {
-	p := planner{}
-	root := p.node(t, "", tags{})
+	root := rootOf(t)
 	var wrong []error
 	walk(root, t.String(), map[*node]bool{}, func(path string, n *node) {
 		if n.wrong != "" {

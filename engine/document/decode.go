@@ -52,7 +52,7 @@ func DecodeAtMost(limit int, data []byte, into any) []Problem {
 	if d.begin(data); d.dead {
 		return d.problems
 	}
-	n := planner{}.node(target.Type().Elem(), "", tags{})
+	n := rootOf(target.Type().Elem())
 	if d.foreign(n) {
 		return d.problems
 	}

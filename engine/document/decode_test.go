@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 	"strings"
+	"sync"
 	"testing"
 
 	"dropleg/engine/unit"
@@ -276,4 +277,35 @@ func BenchmarkDecode(b *testing.B) {
 		}
 	})
 	b.Logf("%d bytes", len(text))
+}
+
+// BenchmarkSet sets one value in a small thing: what an edit does.
+func BenchmarkSet(b *testing.B) {
+	l := line{ID: "line.a"}
+	for b.Loop() {
+		if p := Set(&l, "size", []byte(`"1/2"`)); p != nil {
+			b.Fatal(p)
+		}
+	}
+}
+
+// What is known of a type is shared: many may ask for one that none asked for
+// before (run with -race).
+func TestPlansAreShared(t *testing.T) {
+	type inner struct {
+		Size string `json:"size"`
+	}
+	type fresh struct {
+		Inner []inner `json:"inner"`
+	}
+	var wait sync.WaitGroup
+	for range 8 {
+		wait.Go(func() {
+			var v fresh
+			if p := Decode([]byte(`{"inner": [{"size": "1/2"}]}`), &v); p != nil || v.Inner[0].Size != "1/2" {
+				t.Errorf("%v %v", v, p)
+			}
+		})
+	}
+	wait.Wait()
 }

@@ -34,7 +34,7 @@ func Encode(v any) ([]byte, error) {
 	if !val.IsValid() {
 		return nil, fmt.Errorf("writing a document: nothing to write")
 	}
-	n := planner{}.node(val.Type(), "", tags{})
+	n := rootOf(val.Type())
 	for n.kind == nPointer && !val.IsNil() {
 		n, val = n.elem, val.Elem()
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"dropleg/engine/unit"
 )
@@ -100,6 +101,20 @@ type field struct {
 	required bool // no omitempty
 	empty    bool // omitempty: a zero number, an empty text or list is left out
 	doc      string
+}
+
+// roots keeps, by reflect.Type, the node of each type asked for: what the type
+// says never changes, so that nothing but time tells whether it was at hand.
+// Nodes are not written to once they are in it.
+var roots sync.Map
+
+// rootOf is the node of a type that stands by itself, without a key.
+func rootOf(t reflect.Type) *node {
+	if n, ok := roots.Load(t); ok {
+		return n.(*node)
+	}
+	n, _ := roots.LoadOrStore(t, planner{}.node(t, "", tags{}))
+	return n.(*node)
 }
 
 // planner makes nodes; structs met again (or within themselves) share a plan.

@@ -12,8 +12,7 @@ import (
 // type of v: the same keys, words and types; units stand in the descriptions,
 // beside the text of a field's doc tag.
 func Schema(v any, title string) []byte {
-	p := planner{}
-	root := p.node(reflect.TypeOf(v), "", tags{})
+	root := rootOf(reflect.TypeOf(v))
 	for root.kind == nPointer {
 		root = root.elem
 	}

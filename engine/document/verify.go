@@ -10,13 +10,10 @@ import (
 // Verify holds a value in memory against the rules that Decode would apply to
 // its text: words of enum tags, bounds, numbers that are none. Paths are those
 // of the document, with ids.
-func Verify(v any) []Problem { return NewPlans().Verify(v) }
-
-// Verify is the same with plans to share.
-func (p *Plans) Verify(v any) []Problem {
+func Verify(v any) []Problem {
 	val := reflect.ValueOf(v)
 	c := verifier{}
-	c.value(p.known.node(val.Type(), "", tags{}), val)
+	c.value(rootOf(val.Type()), val)
 	return c.problems
 }
 

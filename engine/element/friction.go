@@ -59,7 +59,7 @@ func coarseLog(x float64) float64 {
 	bits := math.Float64bits(x)
 	e := float64(int(bits>>52) - 1023)
 	m := math.Float64frombits(bits&(1<<52-1) | 1023<<52)
-	return e*math.Ln2 + (-1.49278+(2.11263+(-0.729104+0.10969*m)*m)*m)
+	return e*math.Ln2 + (-1.49278 + (2.11263+(-0.729104+0.10969*m)*m)*m)
 }
 
 // friction is φ = f·Re² of one roughness: what drives a flow, in numbers.

@@ -12,9 +12,8 @@ import "math"
 // 0.05. Choking: for given p1 the flow is greatest where p2² = (m/A)² Z R T,
 // outlet Mach 1/√γ; below that pressure p2 no longer acts and the greatest flow
 // holds. Reverse flow by the same law with the ends exchanged (and ΣK of that
-// direction). Loss by K falls linearly with flow below Re 10, so that a fitting
-// without length has a finite slope at rest; nothing else departs from the
-// equation. Source: fluid-mechanics textbooks, e.g. Shapiro 1953, ch. 6
+// direction). A fitting without length loses K linearly with flow below Re 1, so
+// that it has a finite slope at rest; nothing else departs from the equation. Source: fluid-mechanics textbooks, e.g. Shapiro 1953, ch. 6
 // (recalled); drops checked on rows FRIC-0342 to 0427.
 type Pipe struct {
 	area   float64
@@ -22,13 +21,13 @@ type Pipe struct {
 	lOverD float64
 	k      [2]float64 // forward, reverse
 	re     float64    // Reynolds number per kg/s
-	creep  float64    // flow at Re 10
+	creep  float64    // flow at Re 1 where there is no length, else zero
 	start  float64    // see Start
 	wall   friction
 }
 
-// creepRe is the Reynolds number beneath which K losses turn linear.
-const creepRe = 10
+// creepRe is the Reynolds number beneath which K losses without length turn linear.
+const creepRe = 1
 
 // startVelocity and startFriction make first guesses: a usual speed in shop
 // lines, and the middle of all friction factors.
@@ -70,7 +69,9 @@ func NewPipe(g Gas, s PipeSpec) (*Pipe, error) {
 		re:     4 / (math.Pi * s.Bore * g.Viscosity),
 		wall:   newFriction(s.Roughness / s.Bore),
 	}
-	p.creep = creepRe / p.re
+	if s.Length == 0 {
+		p.creep = creepRe / p.re
+	}
 	speed := area / g.RT() * startVelocity // kg/s per Pa
 	p.start = 1 / (p.beta * (startFriction*p.lOverD + max(s.K, s.KReverse)) * speed)
 	return p, nil

@@ -12,9 +12,9 @@ import (
 // row is one line of a reference table.
 type row struct {
 	id, quantity, how, tolerance, note string
-	in                           map[string]float64
-	text                         map[string]string
-	expected                     float64
+	in                                 map[string]float64
+	text                               map[string]string
+	expected                           float64
 }
 
 // rows reads a table of testdata/ref/air; a fraction such as 1/8 is a number.

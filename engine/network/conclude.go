@@ -13,7 +13,10 @@ func byPressure(v *slot, p1, p2 float64) (m0, g1, g2 float64) {
 // conclude files the residuals and what is taken, settles dead ends behind
 // closed valves, and says what could not be had.
 func (s *Solver) conclude() error {
-	k := s.look()
+	if !s.seen {
+		s.look()
+	}
+	k := s.last
 	a := &s.state
 	a.Residual = Residual{Mass: k.mass}
 	for l := range s.slope {
@@ -38,7 +41,7 @@ func (s *Solver) conclude() error {
 			a.Taken[i] += demand
 		}
 	}
-	none := s.denied()
+	none := s.denied(NoSource, NoLevel)
 	if none == nil && !k.serves() {
 		none = &NoAnswer{Reason: NotMet, Residual: a.Residual}
 		if k.link >= 0 {
@@ -46,7 +49,12 @@ func (s *Solver) conclude() error {
 			none.Nodes = []Short{{Node: i, Name: s.nodes[i].Name, Demand: s.nodes[i].Demand}}
 		}
 	}
-	s.settle()
+	if none == nil {
+		none = s.denied(NoExit, TooMuch)
+	}
+	if !s.plain {
+		s.settle()
+	}
 	if none == nil {
 		return nil // not a typed nil
 	}
@@ -54,9 +62,9 @@ func (s *Solver) conclude() error {
 }
 
 // denied lists the nodes that do not get what they ask for, those with the
-// first reason that there is.
-func (s *Solver) denied() *NoAnswer {
-	for _, r := range [...]Reason{NoSource, NoLevel, NoExit, TooMuch} {
+// first of the reasons that there is.
+func (s *Solver) denied(reasons ...Reason) *NoAnswer {
+	for _, r := range reasons {
 		var short []Short
 		for i := range s.nodes {
 			if s.denial(i) != r {

@@ -18,8 +18,10 @@ const (
 // and a step (A + D) δ = F with a diagonal D > 0 promises |D δ| < |F| (dp²/dt = F
 // is a contraction in that norm, kinks or not, and this is its implicit Euler
 // step). D grows when a step fails and fades when it succeeds, which turns the
-// steps into Newton's. It ends where the sum is below target times the largest flow.
-func (s *Solver) descend(ctx context.Context, target float64) error {
+// steps into Newton's. It ends where the sum is below
+// target times the largest flow (down), or when it sticks.
+func (s *Solver) descend(ctx context.Context, target float64) (down bool, err error) {
+	s.seen = false
 	sum, k := s.imbalance()
 	damp := 1.0
 	for range descentSteps {
@@ -27,7 +29,7 @@ func (s *Solver) descend(ctx context.Context, target float64) error {
 			break
 		}
 		if err := ctx.Err(); err != nil {
-			return err
+			return false, err
 		}
 		hold := damp * k.scale
 		s.assemble(hold)
@@ -39,8 +41,9 @@ func (s *Solver) descend(ctx context.Context, target float64) error {
 		next, nextLook := s.imbalance()
 		// A part that hangs on closed and choked links promises nothing as it moves
 		// and yet must move: no loss is enough there.
-		if promise = max(promise, 0); sum-next >= leastGain*promise-1e-14*sum {
-			if sum-next >= goodGain*promise-1e-14*sum {
+		gain := sum - next + k.noise
+		if promise = max(promise, 0); gain >= leastGain*promise {
+			if gain >= goodGain*promise {
 				damp = max(damp/8, 1e-9)
 			}
 			sum, k = next, nextLook
@@ -53,13 +56,18 @@ func (s *Solver) descend(ctx context.Context, target float64) error {
 		}
 		sum, k = s.imbalance()
 	}
+	s.takeFlows()
+	return sum <= target*k.scale, nil
+}
+
+// takeFlows makes the flows those of the laws as last looked at.
+func (s *Solver) takeFlows() {
 	for l := range s.slope {
 		s.state.Flow[l] = s.slope[l].m0
 	}
 	for i := range s.nodes {
 		s.state.Taken[i] = s.outFlow[i].m0
 	}
-	return nil
 }
 
 // stride is how much of the correction in s.lack may be taken at once: until the
@@ -119,6 +127,7 @@ func (s *Solver) imbalance() (float64, look) {
 		s.lack[link.From] -= t.m0
 		s.lack[link.To] += t.m0
 		k.scale = max(k.scale, math.Abs(t.m0))
+		k.noise += rounding * (t.g1*s.square[link.From] - t.g2*s.square[link.To])
 	}
 	sum := 0.0
 	for i := range s.nodes {

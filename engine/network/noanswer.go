@@ -27,7 +27,9 @@ type Short struct {
 }
 
 // NoAnswer is the error of a network that has none. The State that comes with
-// it holds for the rest, with the nodes named taking what they can get.
+// it holds for the rest, with the nodes named taking what they can get; beside
+// nodes that have run empty (below 0.1 bar absolute) pressures are rough. A
+// demand counts as carried down to that pressure, and no further.
 type NoAnswer struct {
 	Reason   Reason
 	Nodes    []Short

@@ -126,6 +126,9 @@ func verify(t rapid.TB, n *Network, a *State, forgive bool) {
 	}
 	for l, link := range n.Links {
 		p1, p2 := a.Pressure[link.From], a.Pressure[link.To]
+		if forgive && min(p1, p2) < 1e4 {
+			continue // run empty: only that it is so is promised
+		}
 		if !a.Determined[link.From] || !a.Determined[link.To] {
 			if a.Flow[l] != 0 {
 				t.Fatalf("%s carries %g to or from a shut-off node", link.Name, a.Flow[l])

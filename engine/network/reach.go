@@ -7,8 +7,13 @@ package network
 func (s *Solver) reach() {
 	s.flood(s.fed, func(v *Node) bool { return v.Fixed || v.Demand < 0 }, false)
 	s.flood(s.levels, func(v *Node) bool { return v.Fixed || v.Outflow != nil }, true)
+	s.plain = true
 	for i := range s.nodes {
 		s.active[i] = s.fed[i] && s.levels[i]
+		s.plain = s.plain && s.active[i]
+	}
+	for l := range s.laws {
+		s.plain = s.plain && s.laws[l].forward && s.laws[l].reverse
 	}
 }
 

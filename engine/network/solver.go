@@ -36,6 +36,9 @@ type Solver struct {
 	lack    []float64 // imbalance, then correction
 	state   State
 	warm    bool
+	last    look
+	seen    bool    // last holds for the present state
+	plain   bool    // every node is fed, and every link passes both ways
 	ceiling float64 // no p² can be above it
 	vacuum  float64 // p² at which demands begin to taper off
 	trial   []float64
@@ -67,14 +70,23 @@ func newSlot(l element.Law) slot {
 // NewSolver makes a solver that starts with the network as compiled.
 func (t *Topology) NewSolver() *Solver {
 	n, l := len(t.nodes), len(t.links)
+	// Cut from few pieces: a small network is solved in less time than sixty
+	// allocations take.
+	floats := make([]float64, 7*n+3*l)
+	cut := func(k int) []float64 {
+		piece := floats[:k:k]
+		floats = floats[k:]
+		return piece
+	}
+	bools, tangents, slots, ints := make([]bool, 4*n), make([]tangent, n+2*l), make([]slot, n+l), make([]int32, 2*n)
 	s := &Solver{
-		top: t, nodes: append([]Node(nil), t.nodes...), laws: make([]slot, l), out: make([]slot, n),
-		active: make([]bool, n), fed: make([]bool, n), levels: make([]bool, n), queue: make([]int32, 0, n),
-		stale: true, square: make([]float64, n), slope: make([]tangent, l), used: make([]tangent, l),
-		usedOut: make([]float64, n), outFlow: make([]tangent, n), lack: make([]float64, n),
-		trial: make([]float64, n), block: make([]int32, n),
-		factor: sparse.NewFactor(t.pattern), state: newState(n, l),
-		matrix: sparse.Matrix{Diag: make([]float64, n), Off: make([]float64, 2*l)},
+		top: t, nodes: append([]Node(nil), t.nodes...), laws: slots[:l:l], out: slots[l:],
+		active: bools[:n:n], fed: bools[n : 2*n : 2*n], levels: bools[2*n : 3*n : 3*n],
+		queue: ints[:0:n], block: ints[n:], stale: true, square: cut(n),
+		slope: tangents[:l:l], used: tangents[l : 2*l : 2*l], outFlow: tangents[2*l:],
+		usedOut: cut(n), lack: cut(n), trial: cut(n), factor: sparse.NewFactor(t.pattern),
+		state:  State{Pressure: cut(n), Flow: cut(l), Taken: cut(n), Determined: bools[3*n:]},
+		matrix: sparse.Matrix{Diag: cut(n), Off: cut(2 * l)},
 	}
 	for i, link := range t.links {
 		s.laws[i] = newSlot(link.Law)

@@ -21,13 +21,6 @@ type Residual struct {
 	Law  float64 // largest error of a link's law as a share of its upstream p²
 }
 
-func newState(nodes, links int) State {
-	return State{
-		Pressure: make([]float64, nodes), Flow: make([]float64, links),
-		Taken: make([]float64, nodes), Determined: make([]bool, nodes),
-	}
-}
-
 // Clone is a copy of its own.
 func (s *State) Clone() *State {
 	c := *s

@@ -4,7 +4,7 @@ import { commandOf } from "./commands/commands.ts";
 import { centre, type Frame, fit, Shape } from "./paint/scene.tsx";
 import { chosen, light, lit } from "./state/ask.ts";
 import { route } from "./state/data.ts";
-import { look } from "./state/look.ts";
+import { look, pane } from "./state/look.ts";
 import { measured, pixelsPerMM } from "./state/paper.ts";
 import { grip } from "./tools/grip.ts";
 import { next, type Stop, type Way } from "./tools/walk.ts";
@@ -78,6 +78,7 @@ export function Drawing({ scene, label }: { scene: SceneScene; label: string }) 
     const watch = new ResizeObserver(() => {
       const box = element.getBoundingClientRect();
       setSize({ width: box.width, height: box.height });
+      pane.value = { width: box.width, height: box.height };
       // On a phone the page scrolls and the window follows the drawing, so its height cannot say what to draw.
       measured(box.width, narrow() ? innerHeight * 0.72 : box.height);
     });
@@ -100,7 +101,7 @@ export function Drawing({ scene, label }: { scene: SceneScene; label: string }) 
   // Set on the element, not as a style attribute: the page's policy allows no inline style.
   useEffect(() => {
     const box = svg.current?.parentElement;
-    if (!box || size.width === 0) return;
+    if (!box || size.width === 0 || look.value.zoom !== 1) return;
     const w = scene.max_m[0] - scene.min_m[0];
     const h = scene.max_m[1] - scene.min_m[1];
     const room = 2 * margin * pixelsPerMM;

@@ -3,8 +3,7 @@ import { commands } from "./commands/commands.ts";
 import { Drawing } from "./drawing.tsx";
 import { Sample } from "./paint/sample.tsx";
 import { set, supply } from "./state/ask.ts";
-import { fitted, look, zoomed } from "./state/look.ts";
-import { paper, pixelsPerMM } from "./state/paper.ts";
+import { fitted, look, pane, zoomed } from "./state/look.ts";
 import { words } from "./words/words.ts";
 
 /** What is drawn for: who runs, and where between cut-in and cut-out the compressor stands. */
@@ -65,8 +64,8 @@ function Ask({ head }: { head: ScreenHead }) {
 }
 
 function zoomBy(factor: number) {
-  const { w, h } = paper.value;
-  look.value = zoomed(look.value, factor, (w * pixelsPerMM) / 2, (h * pixelsPerMM) / 2);
+  const { width, height } = pane.value;
+  look.value = zoomed(look.value, factor, width / 2, height / 2);
 }
 
 function Legend({ plan }: { plan: Plan }) {

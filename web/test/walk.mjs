@@ -31,7 +31,7 @@ async function open(options, hash = "") {
   await page.goto(base + hash);
   await page.waitForSelector(".drawing .thing", { state: "attached" });
   await page.waitForSelector(".panel .section");
-  page.setDefaultTimeout(5000);
+  page.setDefaultTimeout(15000);
   return { page, faults, close: () => context.close() };
 }
 

@@ -18,23 +18,24 @@ type quotient struct {
 	weight           []int32 // by clique: vertices in it
 	outside, seen    []int32 // by clique: |clique \ pivot clique|, and its mark
 	tick             int32
-	merged           [][]int32 // vertices that go together with this one
-	dead             []bool    // cliques absorbed
-	hashHead         []int32
-	hashNext         []int32
-	left             int32 // vertices not yet eliminated
+	// Vertices that go together with this one, as a list, and its last.
+	twin, lastTwin []int32
+	dead           []bool // cliques absorbed
+	hashHead       []int32
+	hashNext       []int32
+	left           int32 // vertices not yet eliminated
 }
 
 func newQuotient(n int) *quotient {
-	ints := make([]int32, 11*n+1)
+	ints := make([]int32, 13*n+1)
 	cut := func(k int) []int32 {
 		s := ints[:k:k]
 		ints = ints[k:]
 		return s
 	}
-	lists := make([][]int32, 4*n)
+	lists := make([][]int32, 3*n)
 	return &quotient{
-		n: n, vars: lists[:n], elems: lists[n : 2*n], list: lists[2*n : 3*n], merged: lists[3*n:],
+		n: n, vars: lists[:n], elems: lists[n : 2*n], list: lists[2*n:], twin: cut(n), lastTwin: cut(n),
 		size: cut(n), deg: cut(n), head: cut(n + 1), next: cut(n), prev: cut(n),
 		stamp: cut(n), weight: cut(n), outside: cut(n), seen: cut(n),
 		hashHead: cut(n), hashNext: cut(n),
@@ -71,6 +72,7 @@ func (q *quotient) run() []int32 {
 	for v := range q.n {
 		q.hashHead[v] = -1
 		q.size[v] = 1
+		q.twin[v], q.lastTwin[v] = -1, int32(v)
 		q.deg[v] = int32(len(q.vars[v]))
 		q.link(int32(v))
 	}
@@ -83,19 +85,12 @@ func (q *quotient) run() []int32 {
 		p := q.head[low]
 		q.unlink(p)
 		q.eliminate(p)
-		seq = q.emit(seq, p)
+		for v := p; v >= 0; v = q.twin[v] {
+			seq = append(seq, v)
+		}
 		for _, v := range q.list[p] {
 			low = min(low, q.deg[v])
 		}
-	}
-	return seq
-}
-
-// emit appends p and all that was merged into it.
-func (q *quotient) emit(seq []int32, p int32) []int32 {
-	seq = append(seq, p)
-	for _, v := range q.merged[p] {
-		seq = q.emit(seq, v)
 	}
 	return seq
 }

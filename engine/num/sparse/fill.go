@@ -2,11 +2,12 @@ package sparse
 
 // fill finds the pattern of the factors: row i of L holds what is met on the
 // ways up the elimination tree from the entries of row i of the matrix.
-func (p *Pattern) fill(ptr, adj, parent []int32) {
+func (p *Pattern) fill(ptr, adj, parent, room []int32) {
 	n := p.n
-	mark := make([]int32, n)
-	p.upPtr = make([]int32, n+1)
-	p.lowPtr = make([]int32, n+1)
+	mark, at := room[:n], room[n:2*n]
+	clear(mark)
+	both := make([]int32, 2*n+2)
+	p.upPtr, p.lowPtr = both[:n+1:n+1], both[n+1:]
 	walk := func(i int32, visit func(k int32)) {
 		mark[i] = i + 1
 		v := p.perm[i]
@@ -29,10 +30,10 @@ func (p *Pattern) fill(ptr, adj, parent []int32) {
 		p.upPtr[k+1] += p.upPtr[k]
 		p.lowPtr[k+1] += p.lowPtr[k]
 	}
-	p.up = make([]int32, p.upPtr[n])
-	p.low = make([]int32, p.lowPtr[n])
+	size := p.upPtr[n]
+	both = make([]int32, 2*size)
+	p.up, p.low = both[:size:size], both[size:]
 	clear(mark)
-	at := make([]int32, n)
 	copy(at, p.upPtr)
 	for i := range int32(n) {
 		walk(i, func(k int32) {

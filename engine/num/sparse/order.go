@@ -44,7 +44,12 @@ func core(n int, ptr, adj []int32, gone []bool, seq []int32) []int32 {
 		}
 	}
 	q := newQuotient(len(name))
+	q.store = make([]int32, 0, 8*len(adj))
+	// A vertex never has more cliques than it had neighbours: each new one takes
+	// the place of a neighbour or of a clique that went into it.
+	cliques := make([]int32, len(adj))
 	for i, v := range name {
+		q.elems[i] = cliques[ptr[v]:ptr[v]:ptr[v+1]]
 		start := len(q.store)
 		for _, u := range adj[ptr[v]:ptr[v+1]] {
 			if !gone[u] {

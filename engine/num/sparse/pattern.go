@@ -23,15 +23,19 @@ type Pattern struct {
 func Analyze(n int, edges [][2]int32) *Pattern {
 	ptr, adj := adjacency(n, edges)
 	p := &Pattern{n: n, perm: order(n, ptr, adj), inv: make([]int32, n)}
+	p.number()
+	room := make([]int32, 3*n)
+	parent := p.postorder(p.tree(ptr, adj, room), room)
+	p.rows(edges, room)
+	p.fill(ptr, adj, parent, room)
+	return p
+}
+
+// number makes inv fit perm.
+func (p *Pattern) number() {
 	for k, v := range p.perm {
 		p.inv[v] = int32(k)
 	}
-	parent := p.tree(ptr, adj)
-	p.postorder(parent)
-	parent = p.tree(ptr, adj)
-	p.rows(edges)
-	p.fill(ptr, adj, parent)
-	return p
 }
 
 // Size is the number of rows.
@@ -45,7 +49,9 @@ func (p *Pattern) Work() int { return p.ops }
 
 // adjacency lists the distinct neighbours of each vertex.
 func adjacency(n int, edges [][2]int32) (ptr, adj []int32) {
-	count := make([]int32, n+1)
+	room := make([]int32, 4*n+2)
+	count, at, mark := room[:n+1], room[n+1:2*n+1], room[2*n+1:3*n+1]
+	ptr = room[3*n+1:]
 	for _, e := range edges {
 		if e[0] != e[1] {
 			count[e[0]+1]++
@@ -56,7 +62,6 @@ func adjacency(n int, edges [][2]int32) (ptr, adj []int32) {
 		count[v+1] += count[v]
 	}
 	all := make([]int32, count[n])
-	at := make([]int32, n)
 	copy(at, count)
 	for _, e := range edges {
 		if e[0] != e[1] {
@@ -66,8 +71,6 @@ func adjacency(n int, edges [][2]int32) (ptr, adj []int32) {
 			at[e[1]]++
 		}
 	}
-	ptr = make([]int32, n+1)
-	mark := make([]int32, n)
 	k := int32(0)
 	for v := range n {
 		for _, u := range all[count[v]:count[v+1]] {
@@ -84,9 +87,9 @@ func adjacency(n int, edges [][2]int32) (ptr, adj []int32) {
 
 // tree finds the elimination tree (Liu 1990): parent[k] is the first row
 // beyond k that row k changes, or -1.
-func (p *Pattern) tree(ptr, adj []int32) []int32 {
+func (p *Pattern) tree(ptr, adj, room []int32) []int32 {
 	parent := make([]int32, p.n)
-	shortcut := make([]int32, p.n)
+	shortcut := room[:p.n]
 	for i := range p.n {
 		parent[i], shortcut[i] = -1, -1
 		v := p.perm[i]
@@ -109,11 +112,11 @@ func (p *Pattern) tree(ptr, adj []int32) []int32 {
 }
 
 // postorder renumbers so that each subtree is contiguous, which changes no
-// fill and brings columns of equal pattern side by side.
-func (p *Pattern) postorder(parent []int32) {
+// fill and brings columns of equal pattern side by side. It returns the tree in
+// the new numbers.
+func (p *Pattern) postorder(parent, room []int32) []int32 {
 	n := int32(p.n)
-	child := make([]int32, n)
-	sibling := make([]int32, n)
+	child, sibling, fresh := room[:n], room[n:2*n], room[2*n:3*n]
 	for k := range child {
 		child[k] = -1
 	}
@@ -133,6 +136,7 @@ func (p *Pattern) postorder(parent []int32) {
 				child[k] = sibling[c]
 				k = c
 			}
+			fresh[k] = int32(len(perm))
 			perm = append(perm, p.perm[k])
 			if k == r {
 				break
@@ -140,14 +144,21 @@ func (p *Pattern) postorder(parent []int32) {
 			k = parent[k]
 		}
 	}
-	p.perm = perm
-	for k, v := range perm {
-		p.inv[v] = int32(k)
+	moved := child // no longer needed
+	for k, f := range parent {
+		if f >= 0 {
+			f = fresh[f]
+		}
+		moved[fresh[k]] = f
 	}
+	copy(parent, moved)
+	p.perm = perm
+	p.number()
+	return parent
 }
 
 // rows lists the entries of the matrix row by row in elimination order.
-func (p *Pattern) rows(edges [][2]int32) {
+func (p *Pattern) rows(edges [][2]int32, room []int32) {
 	p.rowPtr = make([]int32, p.n+1)
 	for _, e := range edges {
 		if e[0] != e[1] {
@@ -160,7 +171,7 @@ func (p *Pattern) rows(edges [][2]int32) {
 	}
 	p.rowCol = make([]int32, p.rowPtr[p.n])
 	p.rowVal = make([]int32, p.rowPtr[p.n])
-	at := make([]int32, p.n)
+	at := room[:p.n]
 	copy(at, p.rowPtr)
 	for e, ends := range edges {
 		if ends[0] == ends[1] {

@@ -1,7 +1,5 @@
 package sparse
 
-import "slices"
-
 // measure finds, for each clique that touches the members of the new one, how
 // many of its vertices lie outside the new one.
 func (q *quotient) measure(members []int32) {
@@ -85,17 +83,24 @@ func (q *quotient) absorbTwins(a int32) {
 				q.seen[e] = tick
 			}
 		}
-		differs := func(marks []int32) func(int32) bool {
-			return func(u int32) bool { return marks[u] != tick }
-		}
-		if slices.ContainsFunc(q.vars[b], differs(q.stamp)) || slices.ContainsFunc(q.elems[b], differs(q.seen)) {
+		if !allMarked(q.vars[b], q.stamp, tick) || !allMarked(q.elems[b], q.seen, tick) {
 			continue
 		}
 		q.size[a] += q.size[b]
 		q.deg[a] -= q.size[b]
 		q.size[b] = 0
-		q.merged[a] = append(q.merged[a], b)
+		q.twin[q.lastTwin[a]] = b
+		q.lastTwin[a] = q.lastTwin[b]
 	}
+}
+
+func allMarked(list, marks []int32, tick int32) bool {
+	for _, u := range list {
+		if marks[u] != tick {
+			return false
+		}
+	}
+	return true
 }
 
 func (q *quotient) hash(v int32) int32 {

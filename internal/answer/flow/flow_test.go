@@ -140,7 +140,7 @@ func TestEmptyJob(t *testing.T) {
 	}
 }
 
-func BenchmarkRing30(b *testing.B) {
+func BenchmarkFlowRing30(b *testing.B) {
 	j := shoptest.Ring(30)
 	cat := catalog.Builtin()
 	m, _ := model.Build(j, cat)

@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"slices"
 	"strings"
 
 	"dropleg/internal/shop/job"
@@ -63,21 +64,37 @@ func (c *counter) hose(h *job.Hose, state State, room job.ID) {
 	c.coupler(h.Socket, "socket", state, 1, string(h.ID)+"/socket", room)
 }
 
-// tools counts the plugs that sit on tools.
+// tools counts the plugs that sit on tools. A tool that is used at an outlet that
+// stands already has its plug already, as many of it as there are such outlets.
 func (c *counter) tools() {
 	for i := range c.job.Tools {
 		t := &c.job.Tools[i]
-		state := Planned
+		from, all := string(t.ID)+"/plug", max(1, t.Count)
 		if t.Later {
-			state = Stub
+			c.coupler(t.Plug, "plug", Stub, all, from, "")
+			continue
 		}
-		c.coupler(t.Plug, "plug", state, max(1, t.Count), string(t.ID)+"/plug", "")
+		there := min(all, c.standing(t.ID))
+		c.coupler(t.Plug, "plug", Existing, there, from, "")
+		c.coupler(t.Plug, "plug", Planned, all-there, from, "")
 	}
+}
+
+// standing is at how many outlets that stand already a tool is used.
+func (c *counter) standing(tool job.ID) int {
+	n := 0
+	for i := range c.job.Outlets {
+		o := &c.job.Outlets[i]
+		if p := c.index.Point(o.Point); p != nil && stateOf(p.State) == Existing && slices.Contains(o.Tools, tool) {
+			n++
+		}
+	}
+	return n
 }
 
 // coupler counts one half of a quick coupler; none is named where it is screwed.
 func (c *counter) coupler(item, half string, state State, n int, from string, room job.ID) {
-	if item == "" {
+	if item == "" || n == 0 {
 		return
 	}
 	l := Line{Article: half + " " + item, Group: Coupler, Item: item, Words: half + ", " + c.itemWords(item)}

@@ -130,5 +130,5 @@ func turnOf(k catalog.Kind) float64 {
 
 // long is a length in the units of the job's people.
 func (c *counter) long(l unit.Length) string {
-	return c.system.Text(unit.KindLength, float64(l), unit.Env{})
+	return c.system.Listed(l)
 }

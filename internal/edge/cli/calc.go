@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -19,7 +20,9 @@ func (c *call) calc() *cobra.Command {
 		Short: "one formula at a time: pipe, leak, air, receiver, …",
 		Long: `Without NAME it lists the formulas; with NAME alone or --help it tells what one takes.
 Values are SI numbers or quantities with their unit: bore=3/4in p=100psig flow=20scfm.
-What comes out is followed by the law, its range and its source.`,
+What comes out is followed by the law, its range and its source. It is told in US units
+where a pressure, length, flow or temperature was typed in them, else in metric ones;
+--units says otherwise.`,
 		Example: `  dropleg calc pipe bore=0.622in length=100ft roughness=0.0018in p=100psig flow=20scfm60
   dropleg calc leak bore=1/16in p=90psig
   dropleg calc receiver volume=80gal p_high=125psi p_low=90psi flow=20cfm
@@ -102,7 +105,7 @@ func (c *call) oneFormula(name string, args []string) error {
 			Read: quote(name), Want: "one of " + strings.Join(calc.Names(), ", "), Nearest: calc.Nearest(name),
 		}}}
 	}
-	system, err := c.system("")
+	system, err := c.system(typedSystem(f, args))
 	if err != nil {
 		return err
 	}
@@ -132,6 +135,24 @@ func (c *call) oneFormula(name string, args []string) error {
 	p := c.paper()
 	p.text.WriteString(f.Text(out, system, unit.Env{}))
 	return c.writeAll(p.bytes())
+}
+
+// typedSystem is the system of units that a person types in: that of the pressures,
+// lengths, flows and temperatures.
+func typedSystem(f formula.Formula, args []string) string {
+	telling := []unit.Kind{
+		unit.KindLength, unit.KindPressure, unit.KindGauge, unit.KindBarometer, unit.KindPressureDiff,
+		unit.KindFlow, unit.KindVolumeFlow, unit.KindMassFlow, unit.KindTemperature, unit.KindTempDiff,
+	}
+	for _, arg := range args {
+		key, text, _ := strings.Cut(arg, "=")
+		for _, s := range f.In {
+			if s.Key == strings.TrimSpace(key) && slices.Contains(telling, s.Kind) && unit.TypedUS(text) {
+				return string(unit.US)
+			}
+		}
+	}
+	return string(unit.Metric)
 }
 
 // formulaProblems are a formula's problems in the form of those of a file.

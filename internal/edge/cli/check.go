@@ -2,8 +2,6 @@ package cli
 
 import (
 	"context"
-	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -29,7 +27,7 @@ func (c *call) check() *cobra.Command {
 		Use:   "check JOB",
 		Short: "everything found on the design, worst first, with cures",
 		Long: `Looks at the whole design and tells what of it falls short: what, where, by how much, why,
-by which source, and what would cure it. Each cure was tried on the design.
+by which source, and what would cure it. A cure was tried on the design unless it says so.
 Status 0: nothing but notes. Status 1: a danger, a fault or a caution.
 It says what was checked; it never says that a shop is without danger.`,
 		Example: `  dropleg check shop.json
@@ -44,14 +42,15 @@ It says what was checked; it never says that a shop is without danger.`,
 			if err != nil {
 				return err
 			}
-			found, err := check.Run(contextOf(cmd), study.Of(j, catalog.Builtin()), system)
+			s := study.Of(j, catalog.Builtin())
+			found, err := check.Run(contextOf(cmd), s, system)
 			if err != nil {
 				return err
 			}
 			if c.json {
 				err = c.writeJSON(checkAnswer{j.Title, append([]job.Finding{}, found...)})
 			} else {
-				err = c.checkPage(contextOf(cmd), j, found, system)
+				err = c.checkPage(contextOf(cmd), s, found, system)
 			}
 			if err != nil {
 				return err
@@ -66,7 +65,8 @@ It says what was checked; it never says that a shop is without danger.`,
 
 // checkPage is the shop in a page: the questions that people have with an answer
 // in a sentence each, then what was found, worst first.
-func (c *call) checkPage(ctx context.Context, j *job.Job, found []job.Finding, system unit.System) error {
+func (c *call) checkPage(ctx context.Context, s *study.Study, found []job.Finding, system unit.System) error {
+	j := s.Job()
 	judged := func(context.Context, *study.Study, unit.System) ([]job.Finding, error) { return found, nil }
 	shop, refused := screen.Open(j, catalog.Builtin(), judged)
 	if shop == nil {
@@ -76,7 +76,7 @@ func (c *call) checkPage(ctx context.Context, j *job.Job, found []job.Finding, s
 	if err != nil {
 		return err
 	}
-	p := c.paper()
+	p := &findingPage{c.paper(), s, system}
 	p.heading(j.Title)
 	p.blank()
 	for _, q := range questions {
@@ -88,7 +88,7 @@ func (c *call) checkPage(ctx context.Context, j *job.Job, found []job.Finding, s
 	p.heading(tally(found))
 	for i := range found {
 		p.blank()
-		findingPage(p, &found[i], system)
+		p.finding(&found[i])
 	}
 	return c.writeAll(p.bytes())
 }
@@ -136,82 +136,4 @@ func tally(found []job.Finding) string {
 		return "Nothing found that falls short, of what was checked."
 	}
 	return sentence(listed(counts)) + "."
-}
-
-// findingPage is one finding: its sentence, why, the elements that take most as
-// bars, and what would cure it.
-func findingPage(p *paper, f *job.Finding, system unit.System) {
-	word, ink := severityWords(f.Severity)
-	const indent = 9
-	p.wrapped(p.ink(ink, pad(word, indent)), pad("", indent), f.Title)
-	if f.Why != "" {
-		p.wrapped(pad("", indent), pad("", indent), f.Why)
-	}
-	sharesPage(p, f.Shares, indent, system)
-	for _, cure := range f.Cures {
-		p.wrapped(pad("", indent)+"→ ", pad("", indent+2), cureWords(cure, system))
-	}
-	var where []string
-	for _, id := range f.Where {
-		where = append(where, string(id))
-	}
-	foot := f.Code
-	if len(where) > 0 {
-		foot += " at " + strings.Join(where[:min(len(where), 4)], ", ")
-		if n := len(where) - 4; n > 0 {
-			foot += fmt.Sprintf(" and %d more", n)
-		}
-	}
-	p.line(pad("", indent) + p.ink(dim, cut(foot, p.width-indent)))
-	if len(f.Source) > 0 {
-		p.line(pad("", indent) + p.ink(dim, cut("source: "+f.Source[0].Text(), p.width-indent)))
-	}
-}
-
-// mostBars is how many elements have a bar: the rest lose little.
-const mostBars = 5
-
-// sharesPage draws the ranked losses.
-func sharesPage(p *paper, shares []job.Share, indent int, system unit.System) {
-	shares = shares[:min(len(shares), mostBars)]
-	if len(shares) == 0 {
-		return
-	}
-	const room = 16
-	most, figures := shares[0].LossPa, make([]string, len(shares))
-	wide, label := 0, p.width-indent-room-3
-	longest := 0
-	for i, s := range shares {
-		most = math.Max(most, s.LossPa)
-		figures[i] = system.Text(unit.KindPressureDiff, s.LossPa, unit.Env{})
-		wide = max(wide, width(figures[i]))
-		longest = max(longest, width(s.Words))
-	}
-	label = min(label-wide, longest)
-	for i, s := range shares {
-		long := 0
-		if most > 0 {
-			long = int(math.Round(s.LossPa / most * room))
-		}
-		bar := pad(strings.Repeat("█", max(0, long)), room)
-		p.line(pad("", indent) + pad(cut(s.Words, label), label) + "  " + left(figures[i], wide) + " " + bar)
-	}
-}
-
-// cureWords tells a cure with what it gains and costs.
-func cureWords(cure job.Cure, system unit.System) string {
-	text := cure.Words
-	if cure.GainPa != nil {
-		text += ": gains " + system.Text(unit.KindPressureDiff, *cure.GainPa, unit.Env{})
-	}
-	if cure.Price != nil {
-		text += fmt.Sprintf(", costs about %.0f", *cure.Price)
-	}
-	if cure.Cures {
-		text += "; that alone is enough"
-	}
-	if !cure.Verified {
-		text += " (not tried on the design)"
-	}
-	return text
 }

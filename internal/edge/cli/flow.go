@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -121,14 +120,6 @@ func inUse(j *job.Job, ix *job.Index, word string) (job.InUse, *document.Problem
 	}
 }
 
-// short is an id without the word that says its kind.
-func short(id job.ID) string {
-	if _, rest, ok := strings.Cut(string(id), "."); ok {
-		return rest
-	}
-	return string(id)
-}
-
 // chooseSet finds a set of the answer by name or id; "" and "worst" are the worst.
 func chooseSet(a *flow.Answer, word string) (int, error) {
 	if word == "" || word == "worst" {
@@ -199,24 +190,4 @@ func (c *call) writeFlow(j *job.Job, a *flow.Answer, set int, full bool) error {
 		return errShort
 	}
 	return nil
-}
-
-// nameOf is a thing's name, or its id without the word for its kind.
-func nameOf(ix *job.Index, id job.ID) string {
-	if t := ix.Tool(id); t != nil && t.Name != "" {
-		return t.Name
-	}
-	if o := ix.Outlet(id); o != nil {
-		if o.Mark != "" {
-			return fmt.Sprintf("%s (%s)", o.Name, o.Mark)
-		}
-		return o.Name
-	}
-	if p := ix.Point(id); p != nil && p.Name != "" {
-		return p.Name
-	}
-	if r := ix.Run(id); r != nil && r.Name != "" {
-		return r.Name
-	}
-	return short(id)
 }

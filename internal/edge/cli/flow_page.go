@@ -39,9 +39,9 @@ func (p *flowPage) write(a *flow.Answer) {
 	if p.at == "cut-out" {
 		condition = "at cut-out, filters clean"
 	}
-	p.wrapped("", "", fmt.Sprintf("%s: %s running, %s", p.set.Name, counted(len(p.set.Running), "tool"), condition))
-	if p.set.Words != "" && p.set.Words != p.set.Name {
-		p.wrapped("", "", p.set.Words)
+	p.wrapped("", "", fmt.Sprintf("%s: %s running, %s", sentence(p.set.Name), counted(len(p.set.Running), "tool"), condition))
+	if p.set.Words != "" && p.set.Words != p.set.Name && p.set.ID != askedID {
+		p.wrapped("", "", sentence(p.set.Words)+".")
 	}
 	p.blank()
 	if !p.state.Solved {
@@ -66,7 +66,7 @@ func (p *flowPage) write(a *flow.Answer) {
 
 // tools is a table of what each running tool gets.
 func (p *flowPage) tools() {
-	t := table{{"tool", "at", "gets", "needs", "", "draws"}}
+	t := table{{"tool", "at", "gets", "needs", "to spare", "draws"}}
 	for i := range p.state.Tools {
 		tool := &p.state.Tools[i]
 		row := []string{nameOf(p.index, tool.Tool), nameOf(p.index, tool.Outlet), "shut off", "", "", ""}
@@ -86,7 +86,7 @@ func (p *flowPage) verdict(t *flow.Tool) string {
 	if t.Margin < 0 {
 		return p.diff(-t.Margin) + " short"
 	}
-	return p.diff(t.Margin) + " to spare"
+	return p.diff(t.Margin)
 }
 
 // supply sets what the compressors deliver against what the set takes.
@@ -174,9 +174,9 @@ func (p *flowPage) staircase(t *flow.Tool) {
 	if float64(top-low) < 1 {
 		base = 0
 	}
-	label := min(32, p.width*2/5)
 	figures := max(width(p.gauge(top)), width(p.gauge(end))) + 2 + width(p.diff(unit.PressureDiff(top-end))) + 3
-	room := max(8, p.width-label-figures-3)
+	label := labelWidth(rows, p.width-figures-3)
+	room := max(leastStairs, p.width-label-figures-3)
 	column := func(x unit.GaugePressure) int {
 		return int(math.Round((float64(x) - base) / (float64(top) - base) * float64(room)))
 	}
@@ -194,7 +194,12 @@ func (p *flowPage) staircase(t *flow.Tool) {
 		if i == most {
 			loss += " ◂"
 		}
-		p.line(pad(cut(r.name(), label), label) + " " + p.bar(room, column(r.out), column(r.in), need, i == most) + figure(r.out, loss))
+		words := wrap(r.name(), label)
+		last := len(words) - 1
+		for _, l := range words[:last] {
+			p.line(l)
+		}
+		p.line(pad(words[last], label) + " " + p.bar(room, column(r.out), column(r.in), need, i == most) + figure(r.out, loss))
 	}
 	if need >= 0 {
 		text := "┊ needs " + p.gauge(t.Least)
@@ -205,12 +210,30 @@ func (p *flowPage) staircase(t *flow.Tool) {
 		}
 		p.line(pad("", label+1+min(need, room-8)) + text)
 	}
+	p.beneath(t, others, lost)
+}
+
+// beneath tells what the staircase leaves out.
+func (p *flowPage) beneath(t *flow.Tool, others int, lost unit.PressureDiff) {
 	if others > 0 {
 		p.line(fmt.Sprintf("The other %s lose %s together.", counted(others, "part"), p.diff(lost)))
 	}
 	if t.Range != nil && p.gauge(t.Range.Low) != p.gauge(t.Range.High) {
 		p.wrapped("", "", fmt.Sprintf("Between %s and %s, as the uncertain figures fall.", p.gauge(t.Range.Low), p.gauge(t.Range.High)))
 	}
+}
+
+// leastStairs is the least width of the staircase: a narrower one tells nothing.
+const leastStairs = 12
+
+// labelWidth is the width of the words beside a staircase, of the room for both:
+// as wide as they need while the stairs keep their least.
+func labelWidth(rows []stair, both int) int {
+	longest := 0
+	for _, r := range rows {
+		longest = max(longest, width(r.name()))
+	}
+	return max(8, min(longest, both-leastStairs))
 }
 
 // start names where the path begins.

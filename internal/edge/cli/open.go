@@ -21,19 +21,22 @@ func (c *call) open() *cobra.Command {
 		Use:   "open [JOB]",
 		Short: "the drawing in the browser, from a server on this computer alone",
 		Long: `Starts a server that only this computer can reach and opens the browser on it. The page
-follows the file: save it in an editor and the drawing changes. Without JOB it shows an
-example. Ctrl-C ends it.`,
+follows the file: save it in an editor and the drawing changes. Without JOB it shows the
+job that was opened last, the first time an example. Ctrl-C ends it.`,
 		Example: `  dropleg open shop.json
   dropleg open --example boat-shop --no-browser --listen 127.0.0.1:8080`,
 		Args: words(0, 1, "one job file, or none"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			source, err := c.source(args, name)
+			source, file, err := c.source(args, name)
 			if err != nil {
 				return err
 			}
 			s, err := server.New(server.Options{Source: source, Listen: listen})
 			if err != nil {
 				return err
+			}
+			if file != "" {
+				remember(file)
 			}
 			return c.serve(contextOf(cmd), s, quiet)
 		},
@@ -45,24 +48,41 @@ example. Ctrl-C ends it.`,
 	return cmd
 }
 
-// source is the job to show: a file that is there, standard input, or an example.
-func (c *call) source(args []string, name string) (server.Source, error) {
+// source is the job to show: a file that is there, standard input, an example or, of
+// nothing named, the job that was opened last. file is its path where it is a file.
+func (c *call) source(args []string, name string) (source server.Source, file string, err error) {
 	switch {
 	case len(args) == 1 && name != "":
-		return nil, misused("open: read a job and --example; wanted one of them")
+		return nil, "", misused("open: read a job and --example; wanted one of them")
 	case len(args) == 1 && args[0] == "-":
 		_, data, err := c.read("-")
-		return server.Fixed("standard input", data), err
+		return server.Fixed("standard input", data), "", err
 	case len(args) == 1:
 		// A file that cannot be understood is shown with its problems; one that
 		// cannot be read is refused here.
 		_, _, err := c.read(args[0])
-		return server.File(args[0]), err
+		return server.File(args[0]), args[0], err
 	case name == "":
+		if file := c.lastJob(); file != "" {
+			return server.File(file), file, nil
+		}
 		name = example.All()[0].Name
 	}
 	text, err := exampleText(name)
-	return server.Fixed(name, text), err
+	return server.Fixed(name, text), "", err
+}
+
+// lastJob is the job that was opened last, if it can still be read.
+func (c *call) lastJob() string {
+	file := remembered()
+	if file == "" {
+		return ""
+	}
+	if _, _, err := c.read(file); err != nil {
+		fmt.Fprintf(c.Err, "dropleg: %s, opened last, cannot be read any more; here is an example\n", file)
+		return ""
+	}
+	return file
 }
 
 // serve runs the server until the context ends, and opens the browser meanwhile.

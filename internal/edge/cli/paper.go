@@ -121,7 +121,7 @@ func wrap(text string, room int) []string {
 // width is how many columns a text without ink takes.
 func width(text string) int { return utf8.RuneCountInString(text) }
 
-// pad fills a text up to a width on the right; cut shortens one that is longer.
+// pad fills a text up to a width on the right.
 func pad(text string, to int) string {
 	if n := to - width(text); n > 0 {
 		return text + strings.Repeat(" ", n)
@@ -135,15 +135,6 @@ func left(text string, to int) string {
 		return strings.Repeat(" ", n) + text
 	}
 	return text
-}
-
-// cut shortens a text to a width, with a mark that something is gone.
-func cut(text string, to int) string {
-	r := []rune(text)
-	if len(r) <= to {
-		return text
-	}
-	return strings.TrimRight(string(r[:to-1]), " ,") + "…"
 }
 
 // plainLetters writes in ASCII what has a near form there.

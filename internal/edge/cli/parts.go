@@ -97,7 +97,7 @@ func numberOf(l *parts.Line, system unit.System) string {
 	if l.Group != parts.Stock {
 		return strconv.Itoa(l.Pieces)
 	}
-	text := system.Text(unit.KindLength, float64(*l.Length), unit.Env{})
+	text := system.Listed(*l.Length)
 	if l.Unknown > 0 {
 		text += " and more"
 	}

@@ -11,7 +11,7 @@ import (
 
 const rootHelp = `dropleg takes a workshop, a compressor and tools to compressed air that works.
 
-Without a command it opens the drawing in the browser. The commands below ask the
+Without a command it opens the job of last time in the browser. The commands below ask the
 same questions without one. JOB is a job file, NETWORK a bare network file; - reads
 standard input. Results go to standard output, everything else to standard error.
 
@@ -36,7 +36,7 @@ func (c *call) root() *cobra.Command {
 		SilenceUsage:  true,
 	}
 	root.PersistentFlags().BoolVar(&c.json, "json", false, "write one JSON document with units in its keys")
-	root.PersistentFlags().StringVar(&c.units, "units", "", "units for people: us, metric or mixed (default: the job's)")
+	root.PersistentFlags().StringVar(&c.units, "units", "", "units for people: us, metric or mixed (default: the job's; in calc those typed)")
 	c.complete(root, "units", unitWords())
 	root.PersistentPreRunE = func(*cobra.Command, []string) error {
 		_, err := c.system("")

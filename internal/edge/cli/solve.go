@@ -141,8 +141,8 @@ func networkPage(p *paper, a *network.Answer, system unit.System) {
 	}
 	links.write(p)
 	p.blank()
-	p.line(fmt.Sprintf("flows as free air, ISO 1217; %d iterations, nodes within %.1g kg/s, laws within %.1g of p²",
-		a.Iterations, a.Residuals.Mass, a.Residuals.Law))
+	p.line(fmt.Sprintf("flows as free air, ISO 1217; %s, nodes within %.1g kg/s, laws within %.1g of p²",
+		counted(a.Iterations, "iteration"), a.Residuals.Mass, a.Residuals.Law))
 	if r := a.Refused; r != nil {
 		p.blank()
 		p.line(p.ink(red, "no whole answer: ") + string(r.Reason))

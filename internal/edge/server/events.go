@@ -23,17 +23,20 @@ func (s *Server) getEvents(w http.ResponseWriter, r *http.Request) {
 	h.Set("Cache-Control", "no-store")
 	tick := time.NewTicker(beat)
 	defer tick.Stop()
-	for {
-		// The channel first: a change between the two is then told twice, never missed.
+	for told := 0; ; {
+		// The channel first: a change between the two is then seen again, never missed.
 		changed := s.watch.changed()
-		body, err := json.Marshal(Event{s.watch.state().stamp})
-		if err != nil {
-			return // a number and a bool: cannot happen
+		if stamp := s.watch.state().stamp; stamp.Revision != told {
+			body, err := json.Marshal(Event{stamp})
+			if err != nil {
+				return // a number and a bool: cannot happen
+			}
+			if _, err := fmt.Fprintf(w, "event: revision\ndata: %s\n\n", body); err != nil {
+				return
+			}
+			flush.Flush()
+			told = stamp.Revision
 		}
-		if _, err := fmt.Fprintf(w, "event: revision\ndata: %s\n\n", body); err != nil {
-			return
-		}
-		flush.Flush()
 		if !s.wait(w, r, flush, changed, tick.C) {
 			return
 		}

@@ -26,6 +26,7 @@ type watch struct {
 	mu    sync.Mutex
 	now   state
 	mark  string        // stamp of the source that now stands on
+	doubt string        // stamp at which the source could not be read, seen once
 	news  chan struct{} // closed and replaced at every revision
 	begun bool
 }
@@ -84,9 +85,15 @@ func (w *watch) look() {
 	if w.now.stamp.Revision > 0 && mark == w.mark {
 		return
 	}
-	w.mark = mark
 	next := state{stamp: Stamp{Revision: w.now.stamp.Revision + 1}}
 	next.shop, next.problems = w.read(err)
+	// Half a file, read while someone writes it, is not worth a word: what cannot
+	// be read must stand like that for one more look.
+	if next.shop == nil && w.now.stamp.Revision > 0 && mark != w.doubt {
+		w.doubt = mark
+		return
+	}
+	w.mark, w.doubt = mark, ""
 	if next.shop == nil && w.now.shop != nil {
 		next.shop, next.stamp.Old = w.now.shop, true
 	}

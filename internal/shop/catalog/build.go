@@ -132,7 +132,7 @@ func build(s Shelf) *Catalog {
 	arrange(s.TakeOuts, takeOutID)
 	arrange(s.Materials, materialID)
 	slices.SortStableFunc(s.Turbulent, func(a, b TurbulentFactor) int { return cmp.Compare(a.Bore, b.Bore) })
-	c := &Catalog{shelf: s, index: map[string]map[string]int{}, origin: map[string]map[string]Origin{}, alias: map[string]string{}}
+	c := &Catalog{shelf: s, index: map[string]map[string]int{}, origin: map[string]map[string]Origin{}, alias: map[string]map[string]string{Couplers: {}, Stocks: {}}}
 	for _, name := range Shelves() {
 		ids := s.ids(name)
 		index := make(map[string]int, len(ids))
@@ -143,7 +143,12 @@ func build(s Shelf) *Catalog {
 	}
 	for _, r := range s.Couplers {
 		for _, other := range r.Also {
-			c.alias[other] = r.Coupler
+			c.alias[Couplers][other] = r.Coupler
+		}
+	}
+	for _, r := range s.Stocks {
+		for _, other := range r.Also {
+			c.alias[Stocks][other] = r.Stock
 		}
 	}
 	return c

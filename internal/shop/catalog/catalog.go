@@ -51,5 +51,5 @@ type Catalog struct {
 	shelf  Shelf
 	index  map[string]map[string]int    // shelf → id → place in the sorted list
 	origin map[string]map[string]Origin // what is not built in
-	alias  map[string]string            // other name of a coupler → its id
+	alias  map[string]map[string]string // shelf → other name → id, of couplers and stocks
 }

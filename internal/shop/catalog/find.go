@@ -72,12 +72,15 @@ func (c *Catalog) JointAt(p Port, s Stock, joining string) (Joint, bool) {
 	return c.Joint(p.Joint)
 }
 
-// Stock finds a stock, also by its name as in tables ("copper_L").
+// Stock finds a stock, also by its name as in tables ("copper_L") and by another
+// name of it.
 func (c *Catalog) Stock(id string) (Stock, bool) {
-	if s, ok := pick(c.index[Stocks], c.shelf.Stocks, id); ok {
-		return s, true
+	for _, word := range []string{id, fold(id), c.alias[Stocks][fold(id)]} {
+		if s, ok := pick(c.index[Stocks], c.shelf.Stocks, word); ok {
+			return s, true
+		}
 	}
-	return pick(c.index[Stocks], c.shelf.Stocks, fold(id))
+	return Stock{}, false
 }
 
 // Size finds a size of a stock by any of its names.
@@ -95,7 +98,7 @@ func (c *Catalog) Coupler(id string) (Coupler, bool) {
 }
 
 func (c *Catalog) couplerID(id string) string {
-	if other, ok := c.alias[id]; ok {
+	if other, ok := c.alias[Couplers][id]; ok {
 		return other
 	}
 	return id
@@ -103,6 +106,18 @@ func (c *Catalog) couplerID(id string) string {
 
 // Hose finds a hose.
 func (c *Catalog) Hose(id string) (Hose, bool) { return pick(c.index[Hoses], c.shelf.Hoses, id) }
+
+// HoseLine lists the hoses that go by one name together, by size; none where no
+// hose goes by it.
+func (c *Catalog) HoseLine(name string) []Hose {
+	var sizes []Hose
+	for _, h := range c.shelf.Hoses {
+		if h.Line != "" && h.Line == fold(name) {
+			sizes = append(sizes, h)
+		}
+	}
+	return sizes
+}
 
 // Tool finds a class of tool.
 func (c *Catalog) Tool(id string) (Tool, bool) { return pick(c.index[Tools], c.shelf.Tools, id) }

@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"dropleg/engine/cite"
@@ -83,8 +84,8 @@ func lineFormula() formula.Formula {
 			{Source: "osha-pvc1990", Place: "plastics that shatter", How: cite.Read},
 		},
 		In: []formula.Symbol{
-			{Key: "stock", Kind: unit.KindWord, Words: "stock, such as copper-l or pe-al-pe"},
-			{Key: "size", Kind: unit.KindWord, Words: "size, such as 3/4 or 22 mm"},
+			{Key: "stock", Kind: unit.KindWord, Words: "stock, such as copper-l or pe-al-pe, or a hose, such as hose-rubber"},
+			{Key: "size", Kind: unit.KindWord, Words: "size, such as 3/4, 22 mm, 20 x 2.0 or DN20"},
 			{Key: "temp", Kind: unit.KindTemperature, Words: "temperature of the line", Default: &room},
 		},
 		Out: []formula.Symbol{
@@ -103,15 +104,18 @@ func lineFormula() formula.Formula {
 func evalLine(in formula.Values) (formula.Values, error) {
 	c := Builtin()
 	id, name := in.GetWord("stock", ""), in.GetWord("size", "")
+	temp := unit.Temperature(in.Get("temp", float64(unit.Celsius(20))))
 	s, ok := c.Stock(id)
+	if hoses := c.HoseLine(id); !ok && len(hoses) > 0 {
+		return evalHose(hoses, name, temp)
+	}
 	if !ok {
 		return formula.Values{}, fmt.Errorf("stock: read %q, want one of %s%s", id, strings.Join(c.IDs(Stocks), ", "), near(c.Nearest(Stocks, id)))
 	}
 	z, ok := s.Size(name)
 	if !ok && s.FitForAir != "no" {
-		return formula.Values{}, fmt.Errorf("size: read %q, want one of %s%s", name, strings.Join(s.Names(), ", "), near(s.Nearest(name)))
+		return formula.Values{}, noSize(s, name)
 	}
-	temp := unit.Temperature(in.Get("temp", float64(unit.Celsius(20))))
 	out := formula.Num(map[string]float64{
 		"outside_m": float64(z.Outside), "bore_m": float64(z.Bore), "wall_m": float64(z.Wall),
 	})
@@ -132,6 +136,33 @@ func evalLine(in formula.Values) (formula.Values, error) {
 	out.PutWord("joining", s.Joining[0])
 	out.PutWord("source", ref.Text())
 	return out, nil
+}
+
+// evalHose looks a size of a hose up: its rating is one figure, to the greatest
+// temperature of its standard.
+func evalHose(hoses []Hose, name string, temp unit.Temperature) (formula.Values, error) {
+	var s Stock
+	for _, h := range hoses {
+		s.Sizes = append(s.Sizes, Size{Size: h.Size, Also: h.Also, Outside: h.Outside, Bore: h.Bore, Wall: (h.Outside - h.Bore) / 2})
+	}
+	z, ok := s.Size(name)
+	if !ok {
+		return formula.Values{}, noSize(s, name)
+	}
+	h := hoses[slices.Index(s.Names(), z.Size)]
+	if temp.Celsius() > h.MaxTemp+1e-9 {
+		return formula.Values{}, fmt.Errorf("temp: refused: %s is not used above %g °C (%s)", h.Words, h.MaxTemp, h.Text())
+	}
+	out := formula.Num(map[string]float64{
+		"outside_m": float64(z.Outside), "bore_m": float64(z.Bore), "wall_m": float64(z.Wall), "rating_Pa_g": float64(h.Rating),
+	})
+	out.PutWord("basis", h.Words)
+	out.PutWord("source", h.Text())
+	return out, nil
+}
+
+func noSize(s Stock, name string) error {
+	return fmt.Errorf("size: read %q, want one of %s%s", name, strings.Join(s.Names(), ", "), near(s.Nearest(name)))
 }
 
 // near ends a message with the nearest valid word, if there is one.

@@ -58,6 +58,7 @@ type Tool struct {
 // Hose is a typical hose: bore by size; length comes from the job.
 type Hose struct {
 	Hose      string             `json:"hose"`
+	Line      string             `json:"line,omitempty"` // what all sizes of it are called together: "hose-rubber"
 	Words     string             `json:"words"`
 	Size      string             `json:"size"`
 	Also      []string           `json:"also,omitempty"`

@@ -10,6 +10,7 @@ import (
 // Stock is what lines are made of and sold as.
 type Stock struct {
 	Stock        string         `json:"stock"`
+	Also         []string       `json:"also,omitempty"` // other ids typed for it, folded: "hdpe-metric-sdr11"
 	Words        string         `json:"words"` // "copper tube type L, drawn"
 	Material     string         `json:"material"`
 	Joining      []string       `json:"joining"` // joint ids, the usual first

@@ -20,6 +20,7 @@ type builder struct {
 
 	ends     map[job.ID][]runEnd // by point: the run ends there, in the net's order
 	hangs    []string            // by outlet: the port it takes
+	hung     map[job.ID][]int    // by point: the outlets there
 	points   map[job.ID]*placed
 	gases    map[job.ID]element.Gas // by zone
 	z        float64
@@ -44,8 +45,8 @@ type runEnd struct {
 // placed is a point that has been laid: which node each of its ports is.
 type placed struct {
 	kind  catalog.Kind
-	nodes map[string]int
-	any   int // the only node, or that of the first port
+	nodes []portAt // by port in use; none where the part is one node
+	any   int      // the only node, or that of the first port
 }
 
 // plantPoint is a point with a compressor or a receiver.
@@ -62,9 +63,9 @@ type plantPoint struct {
 // [Model.Findings].
 func Build(j *job.Job, cat *catalog.Catalog) (*Model, []job.Finding) {
 	b := &builder{
-		j: j, idx: job.NewIndex(j), shelf: shelf{cat}, system: systemOf(j),
-		g:      graph{byKey: map[string]int{}},
-		ends:   map[job.ID][]runEnd{},
+		j: j, idx: job.NewIndex(j), shelf: newShelf(cat), system: systemOf(j),
+		g:    newGraph(j),
+		ends: map[job.ID][]runEnd{}, hung: map[job.ID][]int{},
 		points: map[job.ID]*placed{},
 		gases:  map[job.ID]element.Gas{}, volumeTold: map[job.ID]bool{},
 		z: 1,
@@ -123,14 +124,13 @@ func (b *builder) finish() *Model {
 func (b *builder) pointNodes(final []int) map[job.ID][]portAt {
 	out := make(map[job.ID][]portAt, len(b.points))
 	for id, here := range b.points {
-		for _, p := range here.kind.Ports {
-			if n, ok := here.nodes[p.ID]; ok {
-				out[id] = append(out[id], portAt{p.ID, final[n]})
-			}
+		if len(here.nodes) == 0 {
+			here.nodes = []portAt{{"", here.any}}
 		}
-		if len(out[id]) == 0 {
-			out[id] = []portAt{{"", final[here.any]}}
+		for i := range here.nodes {
+			here.nodes[i].node = final[here.nodes[i].node]
 		}
+		out[id] = here.nodes
 	}
 	return out
 }
@@ -159,7 +159,7 @@ func (b *builder) layPoint(pt *job.Point) {
 		b.trouble("unknown-kind", job.Fault, fmt.Sprintf("%s is of kind %q, which the catalogue does not know; air passes it without loss here", pt.ID, pt.Part.Kind),
 			"its loss cannot be worked out", pt.ID)
 	}
-	here := &placed{kind: kind, nodes: map[string]int{}, any: -1}
+	here := &placed{kind: kind, any: -1}
 	b.points[pt.ID] = here
 	plain := onePlace(kind)
 	if plain {
@@ -173,7 +173,7 @@ func (b *builder) layPoint(pt *job.Point) {
 		node := here.any
 		if !plain {
 			node = b.g.node(Node{Key: string(pt.ID) + "/" + port.ID, Point: pt.ID, Port: port.ID})
-			here.nodes[port.ID] = node
+			here.nodes = append(here.nodes, portAt{port.ID, node})
 			if here.any < 0 {
 				here.any = node
 			}
@@ -206,8 +206,10 @@ func (b *builder) nodeAt(point job.ID, port string) (int, bool) {
 	if !ok {
 		return 0, false
 	}
-	if n, ok := here.nodes[port]; ok {
-		return n, true
+	for _, p := range here.nodes {
+		if p.port == port {
+			return p.node, true
+		}
 	}
 	return here.any, true
 }

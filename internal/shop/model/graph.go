@@ -18,7 +18,8 @@ type lawOf func(variant) (element.Law, error)
 // link is an element with what builds its law, while the graph is laid.
 type link struct {
 	Element
-	law lawOf
+	law    lawOf
+	likely element.Law // the law of the first variant, tried by Build
 	// oneWay: air passes From → To only (check valve, regulator); such a link
 	// parts zones of pressure.
 	oneWay bool
@@ -33,6 +34,15 @@ type graph struct {
 	parent []int
 	byKey  map[string]int
 	links  []link
+}
+
+// newGraph has room for what most jobs make of their points, lines and outlets.
+func newGraph(j *job.Job) graph {
+	nodes := 2*len(j.Net.Points) + 6*len(j.Outlets)
+	return graph{
+		nodes: make([]Node, 0, nodes), parent: make([]int, 0, nodes), byKey: make(map[string]int, nodes),
+		links: make([]link, 0, len(j.Net.Points)+len(j.Net.Runs)+5*len(j.Outlets)),
+	}
 }
 
 // node finds or adds the node of a key.
@@ -73,6 +83,7 @@ func (g *graph) add(l link) { g.links = append(g.links, l) }
 // carry nothing and are dropped.
 func (g *graph) number() (nodes []Node, final []int) {
 	final = make([]int, len(g.nodes))
+	nodes = g.nodes[:0] // none moves back
 	for i := range g.nodes {
 		if g.find(i) == i {
 			final[i] = len(nodes)

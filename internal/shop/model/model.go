@@ -32,7 +32,7 @@ type Model struct {
 	pairAt     map[job.InUse]int
 	toolAt     map[job.ID]int
 
-	net compiled
+	sets [len(variants)]lawSet // made on first need and shared by all solvers
 }
 
 // portAt is a node of a point.

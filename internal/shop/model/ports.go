@@ -1,6 +1,8 @@
 package model
 
 import (
+	"slices"
+
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
@@ -43,6 +45,7 @@ func (b *builder) gatherEnds() {
 	for i := range b.j.Outlets {
 		o := &b.j.Outlets[i]
 		b.hangs[i] = o.Port
+		b.hung[o.Point] = append(b.hung[o.Point], i)
 		if o.Port == "" {
 			b.hangs[i] = b.freePort(o.Point, "out", taken[o.Point])
 			take(job.End{Point: o.Point, Port: b.hangs[i]})
@@ -83,18 +86,10 @@ func (b *builder) freePort(point job.ID, want string, taken map[string]bool) str
 
 // usedPorts lists the ports, in the kind's order, that a run or an outlet is joined to.
 func (b *builder) usedPorts(pt *job.Point, kind catalog.Kind) []catalog.Port {
-	used := map[string]bool{}
-	for _, e := range b.ends[pt.ID] {
-		used[e.port] = true
-	}
-	for i := range b.j.Outlets {
-		if b.j.Outlets[i].Point == pt.ID {
-			used[b.hangs[i]] = true
-		}
-	}
 	var out []catalog.Port
 	for _, p := range kind.Ports {
-		if used[p.ID] {
+		if slices.ContainsFunc(b.ends[pt.ID], func(e runEnd) bool { return e.port == p.ID }) ||
+			slices.ContainsFunc(b.hung[pt.ID], func(i int) bool { return b.hangs[i] == p.ID }) {
 			out = append(out, p)
 		}
 	}

@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 
+	"dropleg/engine/element"
 	"dropleg/engine/network"
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
@@ -23,7 +24,8 @@ func (m *Model) held(i int, c Case) unit.GaugePressure {
 }
 
 // fill turns a state of the network into a result.
-func (m *Model) fill(r *Result, b *bench, st *network.State, running []bool) {
+func (s *Solver) fill(r *Result, st *network.State, running []bool) {
+	m := s.m
 	r.Pressure = make([]unit.AbsPressure, len(m.nodes))
 	r.Known = make([]bool, len(m.nodes))
 	r.Flows = make([]LinkFlow, len(m.links))
@@ -41,7 +43,7 @@ func (m *Model) fill(r *Result, b *bench, st *network.State, running []bool) {
 		}
 	}
 	for i := range m.links {
-		r.Flows[i] = m.linkFlow(i, b, st)
+		r.Flows[i] = m.linkFlow(i, s.set.links[i], st)
 	}
 	for i := range m.pairs {
 		p := &m.pairs[i]
@@ -59,7 +61,7 @@ func (m *Model) fill(r *Result, b *bench, st *network.State, running []bool) {
 }
 
 // linkFlow reads one link. Velocity is m R T Z / (p A) on the element's bore.
-func (m *Model) linkFlow(i int, b *bench, st *network.State) LinkFlow {
+func (m *Model) linkFlow(i int, law element.Law, st *network.State) LinkFlow {
 	l := &m.links[i]
 	if !m.fed[l.From] || !m.fed[l.To] || !st.Determined[l.From] || !st.Determined[l.To] {
 		return LinkFlow{}
@@ -75,19 +77,19 @@ func (m *Model) linkFlow(i int, b *bench, st *network.State) LinkFlow {
 		f.In, f.Out = unit.Velocity(v/math.Max(up, 1)), unit.Velocity(v/math.Max(down, 1))
 		f.Mach = unit.Ratio(float64(f.Out) / math.Sqrt(kappa*l.rt))
 	}
-	f.Choked = m.choked(i, b, st)
+	f.Choked = m.choked(i, law, st)
 	return f
 }
 
 // choked: the flow no longer answers to the pressure downstream.
-func (m *Model) choked(i int, b *bench, st *network.State) bool {
+func (m *Model) choked(i int, law element.Law, st *network.State) bool {
 	l, flow := &m.links[i], st.Flow[i]
 	up, down := st.Pressure[l.From], st.Pressure[l.To]
 	// Nothing chokes while most of the pressure is left.
 	if math.Min(up, down) > 0.8*math.Max(up, down) || flow == 0 {
 		return false
 	}
-	_, d1, d2 := b.set.links[i].Flow(up, down)
+	_, d1, d2 := law.Flow(up, down)
 	if flow < 0 {
 		d2 = d1
 	}

@@ -7,17 +7,46 @@ import (
 	"dropleg/internal/shop/catalog"
 )
 
-// shelf asks the catalogue what the model needs of it.
-type shelf struct{ *catalog.Catalog }
+// shelf asks the catalogue what the model needs of it, and keeps what is asked
+// for again and again.
+type shelf struct {
+	*catalog.Catalog
+	lines   map[[2]string]lineRow // by stock and size
+	corners []corner              // fittings that make a corner in stick stock
+}
+
+type lineRow struct {
+	stock catalog.Stock
+	size  catalog.Size
+	ok    bool
+}
+
+// corner is what a fitting turns the air by and loses.
+type corner struct {
+	degrees float64
+	law     catalog.LawRow
+}
+
+func newShelf(cat *catalog.Catalog) shelf {
+	s := shelf{Catalog: cat, lines: map[[2]string]lineRow{}}
+	for _, k := range cat.Kinds() {
+		if k.Has(catalog.Turns) && len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" && k.Law.Name == "minor" {
+			s.corners = append(s.corners, corner{turn(k), k.Law})
+		}
+	}
+	return s
+}
 
 // line finds a stock and a size of it.
 func (s shelf) line(stock, size string) (catalog.Stock, catalog.Size, bool) {
-	st, ok := s.Stock(stock)
-	if !ok {
-		return st, catalog.Size{}, false
+	row, asked := s.lines[[2]string{stock, size}]
+	if !asked {
+		if row.stock, row.ok = s.Stock(stock); row.ok {
+			row.size, row.ok = row.stock.Size(size)
+		}
+		s.lines[[2]string{stock, size}] = row
 	}
-	sz, ok := st.Size(size)
-	return st, sz, ok
+	return row.stock, row.size, row.ok
 }
 
 // nominal is the stock by whose bores a size counts where no line tells more:
@@ -50,13 +79,10 @@ const anyElbow = 30.0
 // shop has.
 func (s shelf) elbow(degrees float64) catalog.LawRow {
 	best, off := catalog.LawRow{}, math.Inf(1)
-	for _, k := range s.Kinds() {
-		if !k.Has(catalog.Turns) || len(k.Ports) != 2 || k.Ports[0].Joint != "stock" || k.Ports[1].Joint != "stock" || k.Law.Name != "minor" {
-			continue
-		}
-		miss := math.Abs(turn(k) - degrees)
-		if miss < off-1 || miss < off+1 && value(k.Law.LeOverD) > value(best.LeOverD) {
-			best, off = k.Law, miss
+	for _, c := range s.corners {
+		miss := math.Abs(c.degrees - degrees)
+		if miss < off-1 || miss < off+1 && value(c.law.LeOverD) > value(best.LeOverD) {
+			best, off = c.law, miss
 		}
 	}
 	if best.Name == "" {

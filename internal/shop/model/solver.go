@@ -25,29 +25,20 @@ type lawSet struct {
 	taken []float64     // by pair, kg/s where constant
 }
 
-// compiled is the topology, made on first need and shared by all solvers.
-type compiled struct {
-	once sync.Once
-	top  *network.Topology
-	err  error
-	sets [len(variants)]lawSet
-}
-
 // laws makes the laws of a variant. A law that cannot be made at one end of its
 // range stands at its likely figure, which Build has tried.
 func (m *Model) laws(v int) *lawSet {
-	s := &m.net.sets[v]
+	s := &m.sets[v]
 	s.once.Do(func() {
 		s.links = make([]element.Law, len(m.links))
 		for i := range m.links {
-			law, err := m.links[i].law(variants[v])
-			if err != nil {
-				law, err = m.links[i].law(variants[0])
+			s.links[i] = m.links[i].likely
+			if v == 0 {
+				continue
 			}
-			if err != nil {
-				law = blocked{} // Build keeps no such link
+			if law, err := m.links[i].law(variants[v]); err == nil {
+				s.links[i] = law
 			}
-			s.links[i] = law
 		}
 		s.tools = make([]element.Law, len(m.pairs))
 		s.taken = make([]float64, len(m.pairs))
@@ -58,65 +49,42 @@ func (m *Model) laws(v int) *lawSet {
 	return s
 }
 
-// topology compiles the network once.
-func (m *Model) topology() (*network.Topology, error) {
-	m.net.once.Do(func() {
-		n := network.Network{Nodes: make([]network.Node, len(m.nodes)), Links: make([]network.Link, len(m.links))}
-		for i := range m.nodes {
-			n.Nodes[i].Name = m.nodes[i].Key
-		}
-		for i, law := range m.laws(0).links {
-			n.Links[i] = network.Link{Name: string(m.links[i].ID), From: m.links[i].From, To: m.links[i].To, Law: law}
-		}
-		m.net.top, m.net.err = n.Compile()
-	})
-	return m.net.top, m.net.err
-}
-
-// Solver answers cases on one model, each starting from the last answer of the
-// same kind. It belongs to one goroutine at a time.
+// Solver answers cases on one model. As long as the same tools run, it starts
+// from its last answer. It belongs to one goroutine at a time.
 type Solver struct {
-	m    *Model
-	nets [len(variants)]*bench
-	last *bench // the one that gave the latest answer
-	from Start
+	m       *Model
+	live    *live           // the part of the network asked for last
+	net     *network.Solver // of that part
+	variant int             // of the laws in it
+	set     *lawSet
+	whole   network.State // the last answer over the whole model
+	from    Start
 }
 
-// bench is a network solver set up for one variant.
-type bench struct {
-	net *network.Solver
-	set *lawSet
-	on  []int // pairs whose outflow is switched on
-	// state is the latest answer, as long as the solver is not used again; nil: none.
-	state *network.State
-}
-
-// NewSolver makes a solver; the network is compiled on its first question.
+// NewSolver makes a solver.
 func (m *Model) NewSolver() *Solver { return &Solver{m: m} }
 
-// bench gives the solver of a variant, set up on first need.
-func (s *Solver) bench(v variant) (*bench, error) {
-	at := 0
-	for i := range variants {
-		if variants[i] == v {
-			at = i
+// use sets the network up for the tools that run and the laws of a variant.
+// With other tools running most flows start or cease: an idle line's law is far
+// from its law under flow, and a start from there takes more steps than one from
+// nothing. The answer of another variant for the same tools is near.
+func (s *Solver) use(v variant, on []int) error {
+	if s.live == nil || !slices.Equal(s.live.on, on) {
+		live, err := s.m.liveFor(on)
+		if err != nil {
+			return fmt.Errorf("compiling the network: %w", err)
+		}
+		s.live, s.net, s.variant = live, live.top.NewSolver(), 0
+	}
+	at := slices.Index(variants[:], v)
+	s.set = s.m.laws(at)
+	if at != s.variant {
+		s.variant = at
+		for i, l := range s.live.links {
+			s.net.SetLaw(i, s.set.links[l])
 		}
 	}
-	if s.nets[at] != nil {
-		return s.nets[at], nil
-	}
-	top, err := s.m.topology()
-	if err != nil {
-		return nil, fmt.Errorf("compiling the network: %w", err)
-	}
-	b := &bench{net: top.NewSolver(), set: s.m.laws(at)}
-	if at != 0 {
-		for i, law := range b.set.links {
-			b.net.SetLaw(i, law)
-		}
-	}
-	s.nets[at] = b
-	return b, nil
+	return nil
 }
 
 // Solve answers a case. The error is that of ctx or of the program; a network
@@ -128,52 +96,36 @@ func (s *Solver) Solve(ctx context.Context, c Case) (*Result, error) {
 	if c.Bias == "" {
 		c.Bias = Likely
 	}
-	b, err := s.bench(variant{c.Bias, c.Supply == CutIn})
-	if err != nil {
+	r := &Result{Case: c}
+	on, running := s.m.chosen(c, r)
+	before := s.live
+	if err := s.use(variant{c.Bias, c.Supply == CutIn}, on); err != nil {
 		return nil, err
 	}
-	r := &Result{Case: c}
-	s.m.setSupply(b.net, c)
-	before := b.on
-	running := s.m.setTools(b, c, r)
-	s.prime(b, before, c)
-	b.state = nil
-	state, err := b.net.Solve(ctx)
+	s.setSupply(c)
+	s.setTools(on)
+	if s.live != before && s.from.fits(c) {
+		s.net.StartFrom(s.guess())
+	}
+	state, err := s.net.Solve(ctx)
 	var none *network.NoAnswer
 	switch {
 	case errors.As(err, &none):
-		s.m.explain(r, none, running)
+		s.explain(r, none, running)
 	case err != nil:
 		return nil, fmt.Errorf("solving the network: %w", err)
 	default:
 		r.Solved = true
-		b.state = state
 	}
-	s.last = b
-	s.m.fill(r, b, state, running)
+	s.fill(r, s.spread(state), running)
 	return r, nil
 }
 
-// prime chooses where a bench begins to look. With other tools running most
-// flows start or cease: an idle line's law is far from its law under flow, and a
-// start from there takes many more steps than one from nothing. The answer of
-// another variant for the same tools, or of an earlier revision, is near.
-func (s *Solver) prime(b *bench, before []int, c Case) {
-	switch {
-	case b.state != nil && slices.Equal(before, b.on):
-	case s.last != nil && s.last != b && s.last.state != nil && slices.Equal(s.last.on, b.on):
-		b.net.StartFrom(s.last.state)
-	case s.from.fits(c):
-		b.net.StartFrom(s.guess(b))
-	default:
-		b.net.Forget()
-	}
-}
-
 // setSupply fixes the sources and lets the compressors deliver.
-func (m *Model) setSupply(net *network.Solver, c Case) {
+func (s *Solver) setSupply(c Case) {
+	m := s.m
 	for i := range m.sources {
-		net.SetPressure(m.sources[i].Node, float64(m.held(i, c).Abs(m.atm)))
+		s.net.SetPressure(s.live.at[m.sources[i].Node], float64(m.held(i, c).Abs(m.atm)))
 	}
 	for i := range m.plant {
 		p := &m.plant[i]
@@ -184,15 +136,28 @@ func (m *Model) setSupply(net *network.Solver, c Case) {
 		if c.Supply == CutIn && !c.Idle {
 			give = massOf(p.FreeAir)
 		}
-		net.SetDemand(p.Node, -give)
+		s.net.SetDemand(s.live.at[p.Node], -give)
 	}
 }
 
-// setTools switches outflows so that just the case's tools run, and returns
-// which pairs do.
-func (m *Model) setTools(b *bench, c Case, r *Result) []bool {
-	running := make([]bool, len(m.pairs))
-	want := make([]int, 0, len(c.Running))
+// setTools lets air out where tools run.
+func (s *Solver) setTools(on []int) {
+	for _, i := range on {
+		node, law := s.live.at[s.m.pairs[i].Node], s.set.tools[i]
+		if s.net.Node(node).Outflow != law {
+			s.net.SetOutflow(node, law, float64(s.m.atm))
+		}
+		if law == nil {
+			s.net.SetDemand(node, s.set.taken[i])
+		}
+	}
+}
+
+// chosen lists the pairs that run in a case, and marks them. What cannot run
+// is told in the result.
+func (m *Model) chosen(c Case, r *Result) (on []int, running []bool) {
+	running = make([]bool, len(m.pairs))
+	on = make([]int, 0, len(c.Running))
 	taken := map[int]bool{} // nodes with a tool already
 	for _, use := range c.Running {
 		i, ok := m.pairAt[use]
@@ -209,30 +174,9 @@ func (m *Model) setTools(b *bench, c Case, r *Result) []bool {
 			continue // one tool at a time at one end
 		}
 		running[i], taken[node] = true, true
-		want = append(want, i)
+		on = append(on, i)
 	}
-	for _, i := range b.on {
-		if !running[i] {
-			node := m.pairs[i].Node
-			if b.set.tools[i] != nil {
-				b.net.SetOutflow(node, nil, 0)
-			} else {
-				b.net.SetDemand(node, 0)
-			}
-		}
-	}
-	for _, i := range want {
-		node := m.pairs[i].Node
-		if b.set.tools[i] == nil {
-			b.net.SetDemand(node, b.set.taken[i])
-			continue
-		}
-		if b.net.Node(node).Outflow != b.set.tools[i] {
-			b.net.SetOutflow(node, b.set.tools[i], float64(m.atm))
-		}
-	}
-	b.on = want
-	return running
+	return on, running
 }
 
 // reasons is what to tell people for each reason of a network without an answer.
@@ -254,7 +198,8 @@ func reasonWords(r network.Reason) (title, why string) {
 }
 
 // explain turns a network's reason into a finding with the job's ids.
-func (m *Model) explain(r *Result, none *network.NoAnswer, running []bool) {
+func (s *Solver) explain(r *Result, none *network.NoAnswer, running []bool) {
+	m := s.m
 	title, why := reasonWords(none.Reason)
 	f := job.Finding{Code: "no-answer", Severity: job.Fault, Title: title, Why: why}
 	add := func(ids ...job.ID) {
@@ -265,20 +210,14 @@ func (m *Model) explain(r *Result, none *network.NoAnswer, running []bool) {
 		}
 	}
 	for _, short := range none.Nodes {
+		node := s.live.nodes[short.Node]
 		for i, p := range m.pairs {
-			if running[i] && p.Node == short.Node {
+			if running[i] && p.Node == node {
 				add(p.Tool, p.Outlet)
 			}
 		}
-		n := m.nodes[short.Node]
+		n := m.nodes[node]
 		add(n.Tool, n.Outlet, n.Point)
 	}
 	r.Findings = append(r.Findings, f)
 }
-
-// blocked passes nothing.
-type blocked struct{}
-
-func (blocked) Flow(_, _ float64) (m, d1, d2 float64) { return 0, 0, 0 }
-func (blocked) Passes() (forward, reverse bool)       { return false, false }
-func (blocked) Holds(float64) float64                 { return 0 }

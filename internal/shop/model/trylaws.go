@@ -10,13 +10,17 @@ import (
 )
 
 // tryLaws makes every law once, at its likely figure. What no law can be made
-// of is passed without loss and reported. Equal bores and figures are common,
-// but a law costs little.
+// of is passed without loss and reported.
 func (b *builder) tryLaws() {
 	for i := range b.g.links {
 		l := &b.g.links[i]
 		l.rt = b.gasIn(l.zone).RT()
-		if err := usable(l); err != nil {
+		law, err := l.law(variants[0])
+		if err == nil {
+			err = usable(law)
+		}
+		l.likely = law
+		if err != nil {
 			b.trouble("figure-out-of-range", job.Fault, fmt.Sprintf("%s (%s): %v; air passes it without loss here", l.ID, l.Words, err),
 				"its loss cannot be worked out", l.ID)
 			b.g.merge(l.From, l.To)
@@ -24,13 +28,9 @@ func (b *builder) tryLaws() {
 	}
 }
 
-// usable makes a link's law and tries it where shops work: figures beyond all
-// sense can pass a law's own checks and still overflow.
-func usable(l *link) error {
-	law, err := l.law(variants[0])
-	if err != nil {
-		return err
-	}
+// usable tries a law where shops work: figures beyond all sense can pass a
+// law's own checks and still overflow.
+func usable(law element.Law) error {
 	for _, p := range [...][2]float64{{8e5, 8e5}, {8e5, 7.9e5}, {7.9e5, 8e5}, {2e6, 1e5}} {
 		for _, x := range flowOf(law, p[0], p[1]) {
 			if math.IsNaN(x) || math.IsInf(x, 0) {

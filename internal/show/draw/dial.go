@@ -16,10 +16,20 @@ type gauge struct {
 	band   float64 // radius of the band from the need upwards
 	text   float64 // height of letter and figure
 	under  float64 // height of the word under them
+	bare   bool    // no figure where all is well
 }
 
-// gaugeFor gives the dials' measures; they shrink less than symbols do, because they are read.
-func gaugeFor(small float64) gauge {
+// crowded is the share of the plan that full dials with their words may take;
+// beyond it dials are small and only those that are short tell their figure.
+const crowded = 0.55
+
+// gaugeFor gives the dials' measures for a number of outlets on a plan of so many
+// mm². Dials shrink less than symbols do, because they are read.
+func gaugeFor(small float64, outlets int, plan float64) gauge {
+	const each = 150 // mm² of a full dial with its words
+	if float64(outlets)*each > crowded*plan {
+		return gauge{radius: 1.9, band: 1.45, text: 2.7, under: 2.5, bare: true}
+	}
 	k := (1 + small) / 2
 	return gauge{radius: 3.9 * k, band: 2.95 * k, text: 3.8 * k, under: 2.7}
 }
@@ -63,7 +73,7 @@ func (p *planner) outlet(o job.Outlet, index int) []scene.Item {
 	at := p.shown(scene.Point{place[0], place[1]})
 	d := p.given.Dials[o.ID]
 	mark, figure, needs := OutletMark(o, index), "", ""
-	if d.Flowing != nil {
+	if d.Flowing != nil && (d.Short || !p.gauge.bare) {
 		figure = p.sheet.short(unit.KindGauge, float64(*d.Flowing))
 		if d.Short {
 			needs = "short"

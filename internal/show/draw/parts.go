@@ -21,7 +21,7 @@ func (p *planner) parts() []scene.Item {
 			continue
 		}
 		kind, ok := p.given.Shelf.Kind(pt.Part.Kind)
-		if !ok || kind.Symbol == "" || !shows(kind) {
+		if !ok || kind.Symbol == "" || !shows(kind) || p.gauge.bare && small(kind) && !pt.Part.Shut {
 			continue
 		}
 		items = append(items, p.part(pt, kind, p.shown(scene.Point{place[0], place[1]}))...)
@@ -37,6 +37,9 @@ func shows(k catalog.Kind) bool {
 	}
 	return k.Has(catalog.Ends) || k.Has(catalog.Unions)
 }
+
+// small says whether a kind gives way on a crowded plan.
+func small(k catalog.Kind) bool { return k.Group != catalog.Plant && k.Group != catalog.Treatment }
 
 // symbolScale enlarges the symbols of a group: machines are looked for first.
 func symbolScale(g catalog.Group) float64 {
@@ -69,7 +72,7 @@ func (p *planner) part(pt job.Point, kind catalog.Kind, at scene.Point) []scene.
 	}
 	var items []scene.Item
 	if moved {
-		items = append(items, scene.Polyline("", "", scene.Stroke{Width: 0.2, Color: "soft"}, at, centre))
+		items = append(items, scene.Polyline("", "", scene.Stroke{Width: 0.15, Color: "soft", Dash: []float64{0.6, 0.5}}, at, centre))
 	}
 	items = append(items, scene.Item{ID: string(pt.ID), Title: title, Mark: mark})
 	if kind.Group == catalog.Plant || kind.Group == catalog.Treatment {
@@ -93,12 +96,12 @@ func (p *planner) stepAside(at scene.Point, size box, grow float64) (shift scene
 		return scene.Point{}, false
 	}
 	least := math.Inf(1)
-	for i, reach := range []float64{5.5, 7.5, 10, 14} {
+	for i, reach := range []float64{3.6, 5, 7, 10, 14} {
 		for turn := range 8 {
 			sin, cos := math.Sincos(float64(turn) * math.Pi / 4)
 			d := scene.Point{reach * cos, reach * sin}
-			b := box{at[0] + d[0] + size.x0, at[1] + d[1] + size.y0, at[0] + d[0] + size.x1, at[1] + d[1] + size.y1}
-			cost := 4*taken(d) + p.field.cost(b) + 3*float64(i)
+			b := box{at[0] + d[0] + size.x0*grow, at[1] + d[1] + size.y0*grow, at[0] + d[0] + size.x1*grow, at[1] + d[1] + size.y1*grow}
+			cost := 4*taken(d) + p.field.cost(b) + 3*float64(i) + 1.5*float64(turn%2)
 			if cost < least {
 				least, shift = cost, d
 			}

@@ -37,7 +37,7 @@ func Plan(given Given, sheet Sheet) View {
 	p := &planner{given: given, job: given.Index.Job(), sheet: sheet, scale: sheet.scaleFor(low, high)}
 	p.field.sheet = box{low[0]*p.scale - margin, low[1]*p.scale - margin, high[0]*p.scale + margin, high[1]*p.scale + margin}
 	p.small = min(max(p.scale/fullSymbols, leastSymbols), 1)
-	p.gauge = gaugeFor(p.small)
+	p.gauge = gaugeFor(p.small, len(p.job.Outlets), (high[0]-low[0])*(high[1]-low[1])*p.scale*p.scale)
 	p.walls = p.faces()
 	p.ramp = newRamp(p.pressures(), sheet.Units)
 
@@ -69,7 +69,7 @@ func Plan(given Given, sheet Sheet) View {
 // shrink below to no less than this share.
 const (
 	fullSymbols  = 14
-	leastSymbols = 0.6
+	leastSymbols = 0.5
 )
 
 // mm is a place in the shop on paper.
@@ -129,6 +129,9 @@ func (p *planner) notes() []string {
 	notes := []string{}
 	if p.moved {
 		notes = append(notes, "Lines along a wall are drawn a little off it to be seen; their lengths are the true ones.")
+	}
+	if p.gauge.bare {
+		notes = append(notes, "At this size there is no room for every figure, drain and fitting: come closer to see them.")
 	}
 	unplaced := 0
 	for _, pt := range p.job.Net.Points {

@@ -30,7 +30,6 @@ func TestStairsFollowThePressure(t *testing.T) {
 		way := descent(losses)
 		s := Stairs(way, Sheet{Width: 90, Height: 66, Units: unit.Metric})
 		var end *scene.Point
-		perPa := math.NaN()
 		for _, it := range layer(s, "way") {
 			at := it.Line.Points
 			if end != nil && (math.Abs(at[0][0]-end[0]) > 1e-9 || math.Abs(at[0][1]-end[1]) > 1e-9) {
@@ -49,7 +48,7 @@ func TestStairsFollowThePressure(t *testing.T) {
 		first, last := layer(s, "way")[0].Line.Points[0], *end
 		total := float64(way.Steps[0].In - way.Steps[len(way.Steps)-1].Out)
 		if total > 1e4 {
-			perPa = (first[1] - last[1]) / total
+			perPa := (first[1] - last[1]) / total
 			risers := layer(s, "risers")
 			for i, it := range risers {
 				drop := it.Line.Points[0][1] - it.Line.Points[1][1]

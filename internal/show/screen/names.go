@@ -2,16 +2,27 @@ package screen
 
 import (
 	"strings"
+	"unicode"
 
 	"dropleg/internal/shop/job"
 )
 
-// toolName is what people call a tool.
+// toolName is what people call a tool, as it stands within a sentence.
 func (s *Shop) toolName(id job.ID) string {
 	if t := s.index.Tool(id); t != nil && t.Name != "" {
-		return t.Name
+		return lower(t.Name)
 	}
 	return tail(id)
+}
+
+// lower takes the capital off a name that only has it for standing first:
+// "Blow gun", but not "DA sander".
+func lower(name string) string {
+	r := []rune(name)
+	if len(r) < 2 || !unicode.IsUpper(r[0]) || !unicode.IsLower(r[1]) {
+		return name
+	}
+	return string(unicode.ToLower(r[0])) + string(r[1:])
 }
 
 // outletMark is the letter of an outlet, as it stands on the drawing.
@@ -29,7 +40,7 @@ func (s *Shop) named(id job.ID) string {
 	if o := s.index.Outlet(id); o != nil {
 		return "outlet " + s.outletMark(id) + ", " + o.Name
 	}
-	if t := s.index.Tool(id); t != nil {
+	if s.index.Tool(id) != nil {
 		return s.toolName(id)
 	}
 	if r := s.index.Run(id); r != nil {

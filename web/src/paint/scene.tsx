@@ -58,7 +58,7 @@ function arcPath(f: Frame, a: NonNullable<SceneItem["arc"]>): string {
   return `M${round(x0)} ${round(y0)}A${r} ${r} 0 ${large} 0 ${round(x1)} ${round(y1)}`;
 }
 
-function Mark({ mark, frame }: { mark: SceneMark; frame: Frame }) {
+function Mark({ mark, frame, hit }: { mark: SceneMark; frame: Frame; hit: boolean }) {
   const [x, y] = place(frame, mark.at_m);
   const k = frame.perMM;
   return (
@@ -67,6 +67,10 @@ function Mark({ mark, frame }: { mark: SceneMark; frame: Frame }) {
         const { class: stroke, ...rest } = pen(p.stroke, 1);
         return <path key={p.d_mm} d={p.d_mm} class={`${stroke} fill-${p.fill || "none"}`} {...rest} />;
       })}
+      {hit &&
+        mark.parts
+          .filter((p) => p.fill)
+          .map((p) => <path key={`hit ${p.d_mm}`} d={p.d_mm} class="hit whole" stroke-width={3} />)}
     </g>
   );
 }
@@ -95,7 +99,7 @@ export function Shape({ item, frame, hit }: { item: SceneItem; frame: Frame; hit
   }
   if (item.arc)
     return <path d={arcPath(frame, item.arc)} fill="none" {...pen(item.arc.stroke, frame.perMM)} />;
-  if (item.mark) return <Mark mark={item.mark} frame={frame} />;
+  if (item.mark) return <Mark mark={item.mark} frame={frame} hit={hit} />;
   if (item.text) {
     const t = item.text;
     const [x, y] = place(frame, t.at_m);

@@ -3,6 +3,7 @@ import { get } from "../api/client.ts";
 import type { Findings, Job, Outlets, Parts, Plan, Questions, Thing, Way } from "../api/types.gen.ts";
 import { chosen, question, set, supply, units } from "./ask.ts";
 import { revision } from "./live.ts";
+import { closeness } from "./look.ts";
 import { paper } from "./paper.ts";
 
 /** One resource: its last answer, and whether a newer one is awaited. */
@@ -100,7 +101,10 @@ export const parts = resource<Parts>(() =>
 );
 
 export const plan = resource<Plan>(() => {
-  const { w, h } = paper.value;
+  // A closer look is laid out for a larger sheet: there is room for what was left out.
+  const larger = closeness.value;
+  const w = paper.value.w * larger;
+  const h = paper.value.h * larger;
   return w === 0 ? "" : `/api/scene${query(["view", "plan"], ...ask(), ["w", `${w}`], ["h", `${h}`])}`;
 });
 

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import test from "node:test";
-import { fitted, moved, zoomed } from "./look.ts";
+import { fitted, moved, pane, zoomed } from "./look.ts";
 
 test("the place under the pointer stays where it is", () => {
   const once = zoomed(fitted, 2, 300, 200);
@@ -18,4 +18,12 @@ test("out again is fitted again, and a fitted drawing does not move", () => {
 
 test("there is an end to coming closer", () => {
   assert.equal(zoomed(zoomed(fitted, 10, 0, 0), 10, 0, 0).zoom, 16);
+});
+
+test("the drawing cannot be pushed out of the window", () => {
+  pane.value = { width: 400, height: 300 };
+  const near = zoomed(fitted, 2, 200, 150);
+  assert.deepEqual(moved(near, 5000, 5000), { zoom: 2, x: 0, y: 0 });
+  assert.deepEqual(moved(near, -5000, -5000), { zoom: 2, x: -400, y: -300 });
+  pane.value = { width: 0, height: 0 };
 });
