@@ -12,8 +12,9 @@ import "math"
 // 0.05. Choking: for given p1 the flow is greatest where p2² = (m/A)² Z R T,
 // outlet Mach 1/√γ; below that pressure p2 no longer acts and the greatest flow
 // holds. Reverse flow by the same law with the ends exchanged (and ΣK of that
-// direction). A fitting without length loses K linearly with flow below Re 1, so
-// that it has a finite slope at rest; nothing else departs from the equation. Source: fluid-mechanics textbooks, e.g. Shapiro 1953, ch. 6
+// direction). A fitting without length loses K linearly with flow below Re 100, as
+// fittings do in laminar flow, so that it has a finite slope at rest; nothing
+// else departs from the equation. Source: fluid-mechanics textbooks, e.g. Shapiro 1953, ch. 6
 // (recalled); drops checked on rows FRIC-0342 to 0427.
 type Pipe struct {
 	area   float64
@@ -21,13 +22,13 @@ type Pipe struct {
 	lOverD float64
 	k      [2]float64 // forward, reverse
 	re     float64    // Reynolds number per kg/s
-	creep  float64    // flow at Re 1 where there is no length, else zero
+	creep  float64    // flow at Re 100 where there is no length, else zero
 	start  float64    // see Start
 	wall   friction
 }
 
 // creepRe is the Reynolds number beneath which K losses without length turn linear.
-const creepRe = 1
+const creepRe = 100
 
 // startVelocity and startFriction make first guesses: a usual speed in shop
 // lines, and the middle of all friction factors.

@@ -42,15 +42,18 @@ func (s *Solver) conclude() error {
 		}
 	}
 	none := s.denied(NoSource, NoLevel)
+	if none == nil && (k.serves() || k.mass <= roughly*k.scale) {
+		none = s.denied(NoExit, TooMuch)
+	}
 	if none == nil && !k.serves() {
-		none = &NoAnswer{Reason: NotMet, Residual: a.Residual}
+		none = &NoAnswer{Reason: NotMet}
 		if k.link >= 0 {
 			i := s.top.links[k.link].To
 			none.Nodes = []Short{{Node: i, Name: s.nodes[i].Name, Demand: s.nodes[i].Demand}}
 		}
 	}
-	if none == nil {
-		none = s.denied(NoExit, TooMuch)
+	if none != nil {
+		none.Residual = a.Residual
 	}
 	if !s.plain {
 		s.settle()

@@ -13,13 +13,13 @@ const (
 )
 
 // descend solves on pressures alone and lets the sum of all imbalances |F| fall
-// in every step. It always can: the laws are monotone and what leaves one node
+// in every step. But for rounding it always can: the laws are monotone and what leaves one node
 // enters another, so the matrix A of slopes is diagonally dominant by columns,
 // and a step (A + D) δ = F with a diagonal D > 0 promises |D δ| < |F| (dp²/dt = F
 // is a contraction in that norm, kinks or not, and this is its implicit Euler
 // step). D grows when a step fails and fades when it succeeds, which turns the
-// steps into Newton's. It ends where the sum is below
-// target times the largest flow (down), or when it sticks.
+// steps into Newton's. It ends where the sum is below target times the largest
+// flow (down), or when it sticks.
 func (s *Solver) descend(ctx context.Context, target float64) (down bool, err error) {
 	s.seen = false
 	sum, k := s.imbalance()
@@ -71,23 +71,17 @@ func (s *Solver) takeFlows() {
 }
 
 // stride is how much of the correction in s.lack may be taken at once: until the
-// first pressure has fallen by its limit or stands where its outflow starts. All
-// pressures then move alike, for parts that hang together must not be torn.
+// first pressure stands where its outflow starts. All pressures then move alike,
+// for parts that hang together must not be torn.
 func (s *Solver) stride() float64 {
 	part := 1.0
 	for i := range s.nodes {
 		v := &s.nodes[i]
-		if v.Fixed || !s.active[i] {
+		if v.Outflow == nil || v.Fixed || !s.active[i] {
 			continue
 		}
-		old, change := s.square[i], s.lack[i]
-		if change < 0 {
-			part = min(part, (1-fall)*old/-change)
-		}
-		if v.Outflow != nil {
-			if toBack := v.Back*v.Back - old; toBack*change > 0 {
-				part = min(part, toBack/change)
-			}
+		if toBack := v.Back*v.Back - s.square[i]; toBack*s.lack[i] > 0 {
+			part = min(part, toBack/s.lack[i])
 		}
 	}
 	return part

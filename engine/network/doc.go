@@ -7,5 +7,6 @@
 // pressures, kg/s, laws. Out: a State, or a *NoAnswer that says what cannot be
 // had and where. Document is the same as a file. Method: Newton on flows and
 // squared pressures (Todini, Pilati 1988, widened to laws that choke), with a
-// descent behind it that always comes down. It knows no time and no heat.
+// damped descent behind it, and Gauss-Seidel behind that. It knows no time and
+// no heat.
 package network

@@ -18,6 +18,9 @@ const (
 	nothing    = 1e-18
 	leastSlope = 1e-30 // the same over the squares of pressure that there are
 	leastScale = 1e-6
+	// roughly is the share of the largest flow that may be out of balance when a
+	// part is said to have run empty.
+	roughly = 0.05
 	// restScale takes its place where rounding decides: in a network at rest the
 	// last bit of a pressure behind a check valve is 1e-12 kg/s.
 	restScale = 1e-2

@@ -68,7 +68,7 @@ func (s *Solver) iterate(ctx context.Context) error {
 			}
 		}
 	}
-	_, err := s.newton(ctx)
+	_, err := s.descend(ctx, 1e-11)
 	return err
 }
 

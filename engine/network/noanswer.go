@@ -31,9 +31,12 @@ type Short struct {
 // nodes that have run empty (below 0.1 bar absolute) pressures are rough. A
 // demand counts as carried down to that pressure, and no further.
 type NoAnswer struct {
-	Reason   Reason
-	Nodes    []Short
-	Residual Residual // for NotMet
+	Reason Reason
+	Nodes  []Short
+	// Residual is that of the state given along: TooMuch and NoExit are said from
+	// an imbalance of a twentieth of the largest flow on, since the parts that
+	// have run empty or full then no longer change.
+	Residual Residual
 }
 
 func (e *NoAnswer) Error() string {

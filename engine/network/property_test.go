@@ -23,7 +23,7 @@ func near(t rapid.TB, n *Network, a, b *State, rel float64) {
 		}
 	}
 	for l := range a.Flow {
-		if math.Abs(a.Flow[l]-b.Flow[l]) > rel*(math.Abs(a.Flow[l])+scale)+1e-10 {
+		if math.Abs(a.Flow[l]-b.Flow[l]) > rel*(math.Abs(a.Flow[l])+scale)+1e-9 {
 			t.Fatalf("%s: %.15g and %.15g kg/s", n.Links[l].Name, a.Flow[l], b.Flow[l])
 		}
 	}

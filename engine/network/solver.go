@@ -148,6 +148,7 @@ func (s *Solver) Forget() { s.warm = false }
 func (s *Solver) StartFrom(a *State) {
 	copy(s.state.Pressure, a.Pressure)
 	copy(s.state.Flow, a.Flow)
+	copy(s.state.Taken, a.Taken)
 	s.warm = true
 }
 

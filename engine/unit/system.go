@@ -248,9 +248,12 @@ func hours(si float64) string {
 	return text
 }
 
+// raised writes exponents and products as print has them.
+var raised = strings.NewReplacer("m2", "m²", "m3", "m³", "t2", "t²", "t3", "t³", "in2", "in²", ".", "·")
+
 // pretty sets a unit of the table in print: m², µPa·s.
 func pretty(unit string) string {
-	unit = strings.NewReplacer("m2", "m²", "m3", "m³", "t2", "t²", "t3", "t³", "in2", "in²", ".", "·").Replace(unit)
+	unit = raised.Replace(unit)
 	if strings.HasPrefix(unit, "u") {
 		unit = "µ" + unit[1:]
 	}

@@ -10,6 +10,13 @@ var plainer = strings.NewReplacer(
 	"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
 )
 
+// What fold replaces: making a replacer costs more than using it.
+var (
+	signs    = strings.NewReplacer("°", "deg", "^", "", "*", ".")
+	brackets = strings.NewReplacer("(", " ", ")", " ")
+	dots     = strings.NewReplacer("./", "/", "/.", "/", "deg.", "deg")
+)
+
 // clean makes text plain and trims it.
 func clean(text string) string {
 	return strings.TrimSpace(plainer.Replace(text))
@@ -21,14 +28,14 @@ func clean(text string) string {
 func fold(s string) string {
 	s = strings.ToLower(clean(s))
 	s = strings.TrimSuffix(s, ".")
-	s = strings.NewReplacer("°", "deg", "^", "", "*", ".").Replace(s)
+	s = signs.Replace(s)
 	if strings.Count(s, "(") == strings.Count(s, ")") && !strings.Contains(s, "()") {
-		s = strings.NewReplacer("(", " ", ")", " ").Replace(s)
+		s = brackets.Replace(s)
 	}
 	s = strings.ReplaceAll(s, "-", " ")
 	s = strings.ReplaceAll(s, ".", " ")
 	s = strings.Join(strings.Fields(s), ".")
-	return strings.NewReplacer("./", "/", "/.", "/", "deg.", "deg").Replace(s)
+	return dots.Replace(s)
 }
 
 // distance counts the letters to change, insert, drop or swap with their

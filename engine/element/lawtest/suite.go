@@ -95,6 +95,9 @@ func agree(t *rapid.T, name string, p1, p2, m, slope, step float64, f func(float
 	noise := 1e-13 * (math.Abs(m) + math.Abs(slope)*(p1+p2)) / step
 	low, high := math.Min(up, down), math.Max(up, down)
 	room := 2e-4*(math.Abs(slope)+math.Abs(high-low)) + noise
+	if math.Abs(p1-p2) < 1e-9*p1 && math.Abs(slope) > math.Abs(high) {
+		return // steep within less than a step: no difference can see it
+	}
 	if slope < low-room || slope > high+room {
 		t.Fatalf("at %.12g, %.12g: slope by %s is %g, differences give %g and %g", p1, p2, name, slope, down, up)
 	}

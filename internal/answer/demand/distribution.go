@@ -65,7 +65,17 @@ type Flows struct {
 // FlowsOf convolves what the parts take on a grid of the step given; each way's
 // flow is rounded to the grid, mean and deviation are of the flows as they are.
 func FlowsOf(parts []Part, step float64) Flows {
-	f := Flows{Step: step, Chance: []float64{1}}
+	f := Flows{Step: step}
+	room := 1
+	for _, p := range parts {
+		most := 0
+		for _, w := range p.Ways {
+			most = max(most, cell(w.Flow, step))
+		}
+		room += most
+	}
+	// Two rows take turns: made anew for each part they would fill the memory.
+	now, next := append(make([]float64, 0, room), 1), make([]float64, 0, room)
 	for _, p := range parts {
 		most, mean, square := 0, 0.0, 0.0
 		for _, w := range p.Ways {
@@ -75,18 +85,21 @@ func FlowsOf(parts []Part, step float64) Flows {
 		}
 		f.mean += mean
 		f.spread += math.Max(0, square-mean*mean)
-		next := make([]float64, len(f.Chance)+most)
+		next = next[:len(now)+most]
+		clear(next)
 		for _, w := range p.Ways {
 			if w.Chance == 0 {
 				continue
 			}
 			shift := cell(w.Flow, step)
-			for i, c := range f.Chance {
-				next[i+shift] += c * w.Chance
+			into := next[shift:]
+			for i, c := range now {
+				into[i] += c * w.Chance
 			}
 		}
-		f.Chance = next
+		now, next = next, now
 	}
+	f.Chance = now
 	return f
 }
 

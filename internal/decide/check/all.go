@@ -17,6 +17,7 @@ func All() []Check {
 		shutOff,
 		notModelled,
 		shortOfPressure,
+		readingDiffers,
 		supplyShort,
 		regulatorStarved,
 		regulatorPointless,
@@ -28,6 +29,7 @@ func All() []Check {
 		dryerOrder,
 		receiverWithoutDrain,
 		wetLineWithoutDrip,
+		lineMayFreeze,
 		deadEndWithoutDrain,
 
 		noIsolatingValve,

@@ -71,7 +71,9 @@ func (c *Case) openEnds(s section) []int {
 	for _, i := range s.points {
 		within[i] = true
 	}
-	open := c.net.reach(s.from, func(i int) bool { return !within[i] || c.net.has(i, catalog.Isolates) })
+	// A valve where the section leaves the line above isolates it as well.
+	start := slices.DeleteFunc(slices.Clone(s.from), func(i int) bool { return c.net.has(i, catalog.Isolates) })
+	open := c.net.reach(start, func(i int) bool { return !within[i] || c.net.has(i, catalog.Isolates) })
 	var ends []int
 	for _, i := range s.points {
 		if !open[i] || slices.Contains(s.from, i) || c.net.has(i, catalog.Isolates) {
@@ -84,13 +86,13 @@ func (c *Case) openEnds(s section) []int {
 	return ends
 }
 
-// served counts the outlets and drops at places.
+// served counts the outlets and drops at places; a drip leg or a drain is none.
 func (c *Case) served(places []int) int {
 	n := 0
 	for _, i := range places {
 		n += len(c.net.spots[i].outlets)
 		for _, e := range c.net.spots[i].legs {
-			if of(e.run, drops) {
+			if _, twig := c.net.twig(i, e); e.run.Role == "drop" && !twig {
 				n++
 			}
 		}
@@ -118,6 +120,7 @@ func (c *Case) dropValves() {
 			bare = append(bare, c.withoutValve(i)...)
 		}
 	}
+	bare = slices.DeleteFunc(bare, c.shutAlone)
 	if len(bare) == 0 {
 		return
 	}
@@ -136,4 +139,27 @@ func (c *Case) withoutValve(i int) []job.ID {
 		}
 	}
 	return out
+}
+
+// shutAlone: a valve somewhere on the line shuts off this outlet and no other.
+func (c *Case) shutAlone(id job.ID) bool {
+	at, ok := c.net.at[c.idx.Outlet(id).Point]
+	if !ok {
+		return false
+	}
+	supplies := c.net.with(catalog.Supplies)
+	all := c.net.reach(supplies, func(int) bool { return false })
+	for _, v := range c.net.with(catalog.Isolates) {
+		left := c.net.reach(supplies, func(i int) bool { return i == v })
+		cut := 0
+		for i := range all {
+			if all[i] && (!left[i] || i == v) {
+				cut += len(c.net.spots[i].outlets)
+			}
+		}
+		if all[at] && (!left[at] || at == v) && cut == 1 {
+			return true
+		}
+	}
+	return false
 }

@@ -116,7 +116,7 @@ func (t *Trial) Set(ctx context.Context, set int) (*model.Result, error) {
 		return r, nil
 	}
 	before := &t.bench.flow.Sets[set]
-	if len(t.sets) == 0 && before.CutIn.Result != nil && before.CutIn.Solved {
+	if before.CutIn.Result != nil && before.CutIn.Solved {
 		t.solver.Begin(t.bench.model.StartFrom(before.CutIn.Result))
 	}
 	r, err := t.solver.Solve(ctx, model.Case{Running: before.Running, Supply: model.CutIn})

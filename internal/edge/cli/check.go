@@ -68,11 +68,7 @@ It says what was checked; it never says that a shop is without danger.`,
 func (c *call) checkPage(ctx context.Context, s *study.Study, found []job.Finding, system unit.System) error {
 	j := s.Job()
 	judged := func(context.Context, *study.Study, unit.System) ([]job.Finding, error) { return found, nil }
-	shop, refused := screen.Open(j, catalog.Builtin(), judged)
-	if shop == nil {
-		return &badInput{j.Title, problemsOf(refused, nil)} // readJob has seen to it that this does not happen
-	}
-	questions, err := shop.Questions(ctx, screen.Ask{System: system})
+	questions, err := screen.On(s, judged).Questions(ctx, screen.Ask{System: system})
 	if err != nil {
 		return err
 	}

@@ -11,7 +11,7 @@ import (
 type Stock struct {
 	Stock        string         `json:"stock"`
 	Also         []string       `json:"also,omitempty"` // other ids typed for it, folded: "hdpe-metric-sdr11"
-	Words        string         `json:"words"` // "copper tube type L, drawn"
+	Words        string         `json:"words"`          // "copper tube type L, drawn"
 	Material     string         `json:"material"`
 	Joining      []string       `json:"joining"` // joint ids, the usual first
 	Form         string         `json:"form"`    // "stick", "coil", "hose"

@@ -14,7 +14,6 @@ import (
 type draft struct {
 	job   *Job
 	owned map[string]bool
-	plans *document.Plans // of the types that edits reach into
 	// hints tells where a thing was last seen; checked before it is believed, as
 	// removing moves those behind. nil until many edits make it worth its while.
 	hints map[ID]int
@@ -27,7 +26,7 @@ type draft struct {
 // begin is a draft of a job.
 func begin(j *Job) *draft {
 	c := *j
-	return &draft{job: &c, owned: map[string]bool{}, plans: document.NewPlans()}
+	return &draft{job: &c, owned: map[string]bool{}}
 }
 
 // apply is Apply of every edit.
@@ -193,10 +192,10 @@ func (d *draft) settle() error {
 // undoKey is the edit that puts back what stands at a key now.
 func (d *draft) undoKey(t any, id ID, key string) Edit {
 	null := json.RawMessage("null")
-	if gap := d.plans.Gap(t, key); gap != "" {
+	if gap := document.Gap(t, key); gap != "" {
 		return &Change{ID: id, Key: gap, Value: null}
 	}
-	raw, present, problems := d.plans.Get(t, key)
+	raw, present, problems := document.Get(t, key)
 	if !present || problems != nil {
 		raw = null
 	}
@@ -212,7 +211,7 @@ func (d *draft) fits(t any, id ID) error {
 		found = append(found, f)
 	}
 	at := func(key string) string { return strings.TrimSuffix(string(id)+": "+key, ": ") }
-	for _, p := range d.plans.Verify(t) {
+	for _, p := range document.Verify(t) {
 		p.Path = at(p.Path)
 		add("out-of-bounds", p)
 	}

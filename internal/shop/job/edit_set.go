@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"dropleg/engine/document"
 )
 
 // Change sets the value at a key of a thing, or of the job itself ("site.hot_C"
@@ -40,7 +42,7 @@ func (e *Change) do(d *draft) (Edit, error) {
 	}
 	return d.change(id, []string{key}, func(t any) error {
 		before := inner(t)
-		if problems := d.plans.Set(t, key, e.Value); problems != nil {
+		if problems := document.Set(t, key, e.Value); problems != nil {
 			return refuseAll(problems)
 		}
 		if !slices.Equal(before, inner(t)) {
@@ -64,7 +66,7 @@ func (e *Change) onJob(d *draft) (Edit, error) {
 		}
 	}
 	inverse := d.undoKey(d.job, "", e.Key)
-	if problems := d.plans.Set(d.job, e.Key, e.Value); problems != nil {
+	if problems := document.Set(d.job, e.Key, e.Value); problems != nil {
 		return nil, refuseAll(problems)
 	}
 	return inverse, nil

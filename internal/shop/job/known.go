@@ -12,7 +12,6 @@ type shelves struct {
 	cat   *catalog.Catalog
 	kinds map[string]*catalog.Kind // nil for one that is not there
 	lines map[[2]string][]issue    // stock and size → what is wrong with them
-	plans *document.Plans
 }
 
 // shelve lays the job's own rows over the catalogue.
@@ -22,7 +21,7 @@ func (v *validator) shelve(cat *catalog.Catalog) *shelves {
 		p.Path = "catalogue." + p.Path
 		v.note("own-row", Fault, p)
 	}
-	return &shelves{cat: full, kinds: map[string]*catalog.Kind{}, lines: map[[2]string][]issue{}, plans: document.NewPlans()}
+	return &shelves{cat: full, kinds: map[string]*catalog.Kind{}, lines: map[[2]string][]issue{}}
 }
 
 // kind is a kind of part, or nil.
@@ -117,7 +116,7 @@ func (k *shelves) part(p *Part, prefix string) []issue {
 	}
 	var out []issue
 	for _, need := range kind.Needs {
-		if _, stated, _ := k.plans.Get(p, need); !stated {
+		if _, stated, _ := document.Get(p, need); !stated {
 			out = append(out, issue{code: "figure-missing", severity: Caution, key: prefix + need, read: "nothing", want: "the figure, or an item of the catalogue that has it; until then it is assumed"})
 		}
 	}

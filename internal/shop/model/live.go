@@ -10,12 +10,13 @@ import (
 // of all outlets where nothing runs. Nothing flows in them, so that pressures
 // there follow from where they hang.
 type live struct {
-	on    []int // pairs that run
-	top   *network.Topology
-	nodes []int  // the model's nodes in it
-	links []int  // the model's links in it
-	at    []int  // by the model's node: its place in nodes; -1 in a blind branch
-	blind []twig // each before the one that it hangs on
+	on      []int // pairs that run
+	net     *network.Solver
+	variant int    // of the laws in net
+	nodes   []int  // the model's nodes in it
+	links   []int  // the model's links in it
+	at      []int  // by the model's node: its place in nodes; -1 in a blind branch
+	blind   []twig // each before the one that it hangs on
 }
 
 // twig is a node of a blind branch and how it hangs on the rest.
@@ -59,7 +60,7 @@ func (m *Model) liveFor(on []int) (*live, error) {
 }
 
 // compile numbers what is live and orders its equations.
-func (v *live) compile(m *Model, off []bool) (err error) {
+func (v *live) compile(m *Model, off []bool) error {
 	live := len(m.nodes) - len(v.blind)
 	v.nodes = make([]int, 0, live)
 	for i := range m.nodes {
@@ -78,8 +79,12 @@ func (v *live) compile(m *Model, off []bool) (err error) {
 			n.AddLink(network.Link{From: v.at[m.links[i].From], To: v.at[m.links[i].To], Law: laws[i]})
 		}
 	}
-	v.top, err = n.Compile()
-	return err
+	top, err := n.Compile()
+	if err != nil {
+		return err
+	}
+	v.net = top.NewSolver()
+	return nil
 }
 
 // spread gives an answer of the live part to the whole model; nil for none.

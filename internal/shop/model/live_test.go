@@ -24,7 +24,7 @@ func wholeSolver(t testing.TB, m *Model, c Case) *Solver {
 	if err := v.compile(m, make([]bool, len(m.links))); err != nil {
 		t.Fatal(err)
 	}
-	s.live, s.net = v, v.top.NewSolver()
+	s.known = []*live{v}
 	return s
 }
 

@@ -49,42 +49,52 @@ func (m *Model) laws(v int) *lawSet {
 	return s
 }
 
-// Solver answers cases on one model. As long as the same tools run, it starts
-// from its last answer. It belongs to one goroutine at a time.
+// Solver answers cases on one model. With tools running together that it knows
+// already, it starts from its last answer for them. It belongs to one goroutine
+// at a time.
 type Solver struct {
-	m       *Model
-	live    *live           // the part of the network asked for last
-	net     *network.Solver // of that part
-	variant int             // of the laws in it
-	set     *lawSet
-	whole   network.State // the last answer over the whole model
-	from    Start
+	m     *Model
+	live  *live   // the part of the network asked for last
+	known []*live // that and the others so far
+	set   *lawSet
+	whole network.State // the last answer over the whole model
+	from  Start
 }
+
+// mostKnown bounds what a solver keeps: more sets than a shop is asked for, yet
+// a simulated day may go through thousands.
+const mostKnown = 64
 
 // NewSolver makes a solver.
 func (m *Model) NewSolver() *Solver { return &Solver{m: m} }
 
-// use sets the network up for the tools that run and the laws of a variant.
-// With other tools running most flows start or cease: an idle line's law is far
-// from its law under flow, and a start from there takes more steps than one from
-// nothing. The answer of another variant for the same tools is near.
-func (s *Solver) use(v variant, on []int) error {
-	if s.live == nil || !slices.Equal(s.live.on, on) {
+// use sets the network up for the tools that run and the laws of a variant;
+// fresh says that there is no answer for these tools yet. With other tools
+// running most flows start or cease: an idle line's law is far from its law under
+// flow, and a start from there takes more steps than one from nothing. The
+// answer of another variant for the same tools is near.
+func (s *Solver) use(v variant, on []int) (fresh bool, err error) {
+	i := slices.IndexFunc(s.known, func(l *live) bool { return slices.Equal(l.on, on) })
+	if fresh = i < 0; fresh {
 		live, err := s.m.liveFor(on)
 		if err != nil {
-			return fmt.Errorf("compiling the network: %w", err)
+			return true, fmt.Errorf("compiling the network: %w", err)
 		}
-		s.live, s.net, s.variant = live, live.top.NewSolver(), 0
+		if len(s.known) == mostKnown {
+			s.known = nil
+		}
+		i, s.known = len(s.known), append(s.known, live)
 	}
+	s.live = s.known[i]
 	at := slices.Index(variants[:], v)
 	s.set = s.m.laws(at)
-	if at != s.variant {
-		s.variant = at
+	if at != s.live.variant {
+		s.live.variant = at
 		for i, l := range s.live.links {
-			s.net.SetLaw(i, s.set.links[l])
+			s.live.net.SetLaw(i, s.set.links[l])
 		}
 	}
-	return nil
+	return fresh, nil
 }
 
 // Solve answers a case. The error is that of ctx or of the program; a network
@@ -98,16 +108,16 @@ func (s *Solver) Solve(ctx context.Context, c Case) (*Result, error) {
 	}
 	r := &Result{Case: c}
 	on, running := s.m.chosen(c, r)
-	before := s.live
-	if err := s.use(variant{c.Bias, c.Supply == CutIn}, on); err != nil {
+	fresh, err := s.use(variant{c.Bias, c.Supply == CutIn}, on)
+	if err != nil {
 		return nil, err
 	}
 	s.setSupply(c)
 	s.setTools(on)
-	if s.live != before && s.from.fits(c) {
-		s.net.StartFrom(s.guess())
+	if fresh && s.from.fits(c) {
+		s.live.net.StartFrom(s.guess())
 	}
-	state, err := s.net.Solve(ctx)
+	state, err := s.live.net.Solve(ctx)
 	var none *network.NoAnswer
 	switch {
 	case errors.As(err, &none):
@@ -125,7 +135,7 @@ func (s *Solver) Solve(ctx context.Context, c Case) (*Result, error) {
 func (s *Solver) setSupply(c Case) {
 	m := s.m
 	for i := range m.sources {
-		s.net.SetPressure(s.live.at[m.sources[i].Node], float64(m.held(i, c).Abs(m.atm)))
+		s.live.net.SetPressure(s.live.at[m.sources[i].Node], float64(m.held(i, c).Abs(m.atm)))
 	}
 	for i := range m.plant {
 		p := &m.plant[i]
@@ -136,7 +146,7 @@ func (s *Solver) setSupply(c Case) {
 		if c.Supply == CutIn && !c.Idle {
 			give = massOf(p.FreeAir)
 		}
-		s.net.SetDemand(s.live.at[p.Node], -give)
+		s.live.net.SetDemand(s.live.at[p.Node], -give)
 	}
 }
 
@@ -144,11 +154,11 @@ func (s *Solver) setSupply(c Case) {
 func (s *Solver) setTools(on []int) {
 	for _, i := range on {
 		node, law := s.live.at[s.m.pairs[i].Node], s.set.tools[i]
-		if s.net.Node(node).Outflow != law {
-			s.net.SetOutflow(node, law, float64(s.m.atm))
+		if s.live.net.Node(node).Outflow != law {
+			s.live.net.SetOutflow(node, law, float64(s.m.atm))
 		}
 		if law == nil {
-			s.net.SetDemand(node, s.set.taken[i])
+			s.live.net.SetDemand(node, s.set.taken[i])
 		}
 	}
 }

@@ -75,7 +75,7 @@ func (s *Solver) guess() *network.State {
 			p = float64(old.r.Pressure[was])
 		}
 		guess.Pressure[i] = p
-		if v := s.net.Node(i); v.Outflow != nil {
+		if v := live.net.Node(i); v.Outflow != nil {
 			guess.Taken[i], _, _ = v.Outflow.Flow(p, v.Back)
 		}
 	}

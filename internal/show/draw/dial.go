@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"dropleg/engine/unit"
@@ -46,15 +47,60 @@ func (p *planner) outlets() []scene.Item {
 	sort.SliceStable(order, func(a, b int) bool {
 		return p.given.Dials[all[order[a]].ID].Short && !p.given.Dials[all[order[b]].ID].Short
 	})
-	drawn := make([][]scene.Item, len(all))
+	var tags []*tag
+	var ways []drop
+	var centres []scene.Point
 	for _, i := range order {
-		drawn[i] = p.outlet(all[i], i)
+		t := p.tag(all[i], i)
+		way := p.ways[all[i].ID]
+		tags, ways = append(tags, t), append(ways, way)
+		centres = append(centres, p.seat(way))
 	}
-	var items []scene.Item
-	for _, d := range drawn {
-		items = append(items, d...)
+	p.dense = crowds(tags, centres, p.gauge)
+	for k := range order {
+		p.leader(ways[k], centres[k])
 	}
-	return items
+	p.settle(tags, ways, centres)
+	drawn := make([][]scene.Item, len(all))
+	for k, i := range order {
+		drawn[i] = p.outlet(all[i], i, tags[k], centres[k])
+	}
+	return slices.Concat(drawn...)
+}
+
+// crowds says whether some dial stands so close beside another that its words
+// have no room between them.
+func crowds(tags []*tag, centres []scene.Point, g gauge) bool {
+	for i, c := range centres {
+		room := 2.6*g.radius + 2 + scene.TextWidth(tags[i].text, g.text, true)
+		for k, o := range centres {
+			if k != i && math.Abs(o[1]-c[1]) < g.radius && o[0] > c[0] && o[0]-c[0] < room {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// tag is what is written at an outlet's dial.
+func (p *planner) tag(o job.Outlet, index int) *tag {
+	d := p.given.Dials[o.ID]
+	t := &tag{text: OutletMark(o, index)}
+	if f := p.figure(d); f != "" {
+		t.text += " " + f
+		if d.Short {
+			t.needs = "short"
+		}
+	}
+	return t
+}
+
+// figure is the reading at a dial, where it is told.
+func (p *planner) figure(d Dial) string {
+	if d.Flowing == nil || p.gauge.bare && !d.Short {
+		return ""
+	}
+	return p.sheet.short(unit.KindGauge, float64(*d.Flowing))
 }
 
 // OutletMark is the letter or number of an outlet on the drawing.
@@ -68,18 +114,9 @@ func OutletMark(o job.Outlet, index int) string {
 	return fmt.Sprint(index + 1)
 }
 
-func (p *planner) outlet(o job.Outlet, index int) []scene.Item {
-	place, _ := p.place(o.Point)
-	at := p.shown(scene.Point{place[0], place[1]})
+func (p *planner) outlet(o job.Outlet, index int, t *tag, centre scene.Point) []scene.Item {
 	d := p.given.Dials[o.ID]
-	mark, figure, needs := OutletMark(o, index), "", ""
-	if d.Flowing != nil && (d.Short || !p.gauge.bare) {
-		figure = p.sheet.short(unit.KindGauge, float64(*d.Flowing))
-		if d.Short {
-			needs = "short"
-		}
-	}
-	s := p.seat(p.mm(at), mark, figure, needs)
+	mark, figure := OutletMark(o, index), p.figure(d)
 	ink := "ink"
 	if d.Short {
 		ink = "alarm"
@@ -90,19 +127,41 @@ func (p *planner) outlet(o job.Outlet, index int) []scene.Item {
 	}
 	title := p.tip(o.ID, "outlet "+mark+", "+o.Name)
 	id := string(o.ID)
+	at := p.metres(centre)
+	words := minus(t.words.at, centre)
 	items := []scene.Item{
-		{ID: id, Title: title, Mark: &scene.Mark{At: at, Parts: p.dialParts(s.centre, d)}},
-		bold(scene.Words(id, mark, at, minus(s.words.at, p.mm(at)), p.gauge.text, "start", ink)),
+		{ID: id, Title: title, Mark: &scene.Mark{At: at, Parts: p.dialParts(d)}},
+		bold(scene.Words(id, mark, at, words, p.gauge.text, "start", ink)),
 	}
 	if figure != "" {
 		shift := scene.TextWidth(mark+" ", p.gauge.text, true)
-		from := minus(s.words.at, p.mm(at))
-		items = append(items, scene.Words(id, figure, at, scene.Point{from[0] + shift, from[1]}, p.gauge.text, "start", tone))
+		items = append(items, scene.Words(id, figure, at, scene.Point{words[0] + shift, words[1]}, p.gauge.text, "start", tone))
 	}
-	if needs != "" {
-		items = append(items, scene.Words(id, needs, at, minus(s.needs.at, p.mm(at)), p.gauge.under, "start", "alarm"))
+	if t.needs != "" {
+		items = append(items, scene.Words(id, t.needs, at, minus(t.under.at, centre), p.gauge.under, "start", "alarm"))
 	}
 	return items
+}
+
+// leader draws the way down from the line to a dial, and what sits on it.
+func (p *planner) leader(way drop, centre scene.Point) {
+	to := minus(centre, way.at)
+	far := math.Hypot(to[0], to[1])
+	dir := scene.Point{to[0] / far, to[1] / far}
+	edge := mix(way.at, centre, 1-p.gauge.radius/far)
+	foot := scene.Path{D: "M-0.7 0A0.7 0.7 0 1 0 0.7 0A0.7 0.7 0 1 0 -0.7 0Z", Fill: "ink"}
+	p.leaders = append(p.leaders,
+		scene.Polyline("", "", scene.Solid(0.25, "ink"), p.metres(way.at), p.metres(edge)),
+		scene.Item{Mark: &scene.Mark{At: p.metres(way.at), Parts: []scene.Path{foot}}})
+	for _, s := range way.parts {
+		s.dir = dir
+		s.at = scene.Point{way.at[0] + dir[0]*s.at[0], way.at[1] + dir[1]*s.at[0]}
+		drawn, plate := p.symbol(s)
+		p.hung = append(p.hung, drawn...)
+		if plate != nil {
+			p.plates = append(p.plates, plate)
+		}
+	}
 }
 
 func bold(it scene.Item) scene.Item { it.Text.Bold = true; return it }
@@ -124,14 +183,14 @@ func (p *planner) dialTop() float64 {
 	return max(math.Ceil(top/one)*one, one)
 }
 
-// dialParts draws a dial centred at c: a ring, a band from the least pressure
+// dialParts draws a dial about its centre: a ring, a band from the least pressure
 // that its tools need upwards, a mark at that pressure and the needle.
-func (p *planner) dialParts(c scene.Point, d Dial) []scene.Path {
+func (p *planner) dialParts(d Dial) []scene.Path {
 	top := p.dialTop()
 	angle := func(pressure float64) float64 { return 225 - 270*min(max(pressure/top, 0), 1) }
 	on := func(r, deg float64) (x, y float64) {
 		sin, cos := math.Sincos(deg * math.Pi / 180)
-		return c[0] + r*cos, c[1] + r*sin
+		return r * cos, r * sin
 	}
 	ring := scene.Stroke{Width: 0.3, Color: "ink"}
 	needle := scene.Stroke{Width: 0.45, Color: "ink", Round: true}
@@ -142,12 +201,8 @@ func (p *planner) dialParts(c scene.Point, d Dial) []scene.Path {
 	case !d.InUse:
 		needle = scene.Stroke{Width: 0.3, Color: "soft", Round: true}
 	}
-	reach := math.Hypot(c[0], c[1])
-	parts := []scene.Path{
-		{D: "M-0.7 0A0.7 0.7 0 1 0 0.7 0A0.7 0.7 0 1 0 -0.7 0Z", Fill: "ink"},
-		{D: path("M0 0L%s %s", c[0]*(reach-p.gauge.radius)/reach, c[1]*(reach-p.gauge.radius)/reach), Stroke: &scene.Stroke{Width: 0.25, Color: "ink"}},
-		{D: path("M%s %sA%s %s 0 1 0 %s %sA%s %s 0 1 0 %s %sZ", c[0]-p.gauge.radius, c[1], p.gauge.radius, p.gauge.radius, c[0]+p.gauge.radius, c[1], p.gauge.radius, p.gauge.radius, c[0]-p.gauge.radius, c[1]), Fill: "floor", Stroke: &ring},
-	}
+	r := p.gauge.radius
+	parts := []scene.Path{{D: path("M%s 0A%s %s 0 1 0 %s 0A%s %s 0 1 0 %s 0Z", -r, r, r, r, r, r, -r), Fill: "floor", Stroke: &ring}}
 	if d.Least > 0 {
 		from, to := angle(float64(d.Least)), angle(top)
 		x0, y0 := on(p.gauge.band, from)
@@ -163,8 +218,8 @@ func (p *planner) dialParts(c scene.Point, d Dial) []scene.Path {
 	}
 	if d.Flowing != nil {
 		x, y := on(p.gauge.radius*0.8, angle(float64(*d.Flowing)))
-		parts = append(parts, scene.Path{D: path("M%s %sL%s %s", c[0], c[1], x, y), Stroke: &needle},
-			scene.Path{D: path("M%s %sA0.5 0.5 0 1 0 %s %sA0.5 0.5 0 1 0 %s %sZ", c[0]-0.5, c[1], c[0]+0.5, c[1], c[0]-0.5, c[1]), Fill: needle.Color})
+		parts = append(parts, scene.Path{D: path("M0 0L%s %s", x, y), Stroke: &needle},
+			scene.Path{D: "M-0.5 0A0.5 0.5 0 1 0 0.5 0A0.5 0.5 0 1 0 -0.5 0Z", Fill: needle.Color})
 	}
 	return parts
 }

@@ -12,7 +12,7 @@ import (
 // off is how far from a wall's face a line is drawn at least, in mm. At the
 // usual 50 mm off the wall it would melt into the wall on any sheet that shows
 // a whole shop.
-const off = 2.3
+const off = 3
 
 // near is how close to a wall's face a line counts as running along it, in metres.
 const near = 0.25
@@ -22,33 +22,30 @@ const near = 0.25
 func (p *planner) shown(at scene.Point) scene.Point {
 	q := at
 	for _, w := range p.walls {
-		d := scene.Point{w.to[0] - w.from[0], w.to[1] - w.from[1]}
-		length := math.Hypot(d[0], d[1])
-		if length == 0 {
-			continue
-		}
+		along, deep := w.seen(q)
 		// From where the walls before have moved it: two walls in one line push once.
-		along := ((q[0]-w.from[0])*d[0] + (q[1]-w.from[1])*d[1]) / length
-		if along < -near || along > length+near {
+		if along < -near || along > w.length+near || deep < 0 && deep > -w.thick {
 			continue
 		}
-		// Positive to the right of the wall as it runs: the inside.
-		inside := ((q[0]-w.from[0])*d[1] - (q[1]-w.from[1])*d[0]) / length
-		side := 1.0
-		if inside < -1e-6 {
-			side = -1
+		side, gap := 1.0, deep
+		if deep < 0 {
+			side, gap = -1, -deep-w.thick
 		}
-		gap := math.Abs(inside) - w.half
 		want := off / p.scale
 		if gap > near || gap >= want {
 			continue
 		}
-		push := side * (want - gap)
-		q[0] += push * d[1] / length
-		q[1] -= push * d[0] / length
+		q[0] += side * (want - gap) * w.into[0]
+		q[1] += side * (want - gap) * w.into[1]
 		p.moved = true
 	}
 	return q
+}
+
+// seen is how far along a wall a place is, and how far off its face into the room.
+func (w face) seen(at scene.Point) (along, deep float64) {
+	d := minus(at, w.from)
+	return (d[0]*(w.to[0]-w.from[0]) + d[1]*(w.to[1]-w.from[1])) / w.length, d[0]*w.into[0] + d[1]*w.into[1]
 }
 
 // course is a run seen from above, moved clear of walls; nil where it has no

@@ -48,7 +48,7 @@ func (p *planner) roomWord(r job.Room) []scene.Item {
 		}
 	}
 	pick, found = best(&p.field, tried), true
-	if !found || pick.cost > 25 {
+	if !found || pick.cost > quiet {
 		return nil
 	}
 	p.field.take(pick.box)
@@ -81,7 +81,7 @@ func (p *planner) obstacleWords() []scene.Item {
 			}
 		}
 		pick := best(&p.field, tried)
-		if pick.cost > 4 {
+		if pick.cost > quiet {
 			continue // too narrow here; its title still tells the name
 		}
 		p.field.take(pick.box)

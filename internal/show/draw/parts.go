@@ -2,7 +2,7 @@ package draw
 
 import (
 	"math"
-	"strconv"
+	"slices"
 	"strings"
 
 	"dropleg/engine/unit"
@@ -11,144 +11,267 @@ import (
 	"dropleg/internal/show/scene"
 )
 
-// parts draws what sits at the points: the symbols of the catalogue's kinds.
-// Fittings that only carry the line on (elbows, tees) are the line itself.
+// The tiers of symbols: what a plan must show, what it shows where there is
+// room, and what waits for a closer look.
+const (
+	machine = iota // compressor, receiver, dryer, filter, regulator
+	shutter        // what can be shut
+	fitting        // unions, gauges, drains, flexible links, relief valves
+)
+
+// closeUp is the scale in mm of paper to the metre from which fittings are shown.
+const closeUp = 30
+
+// tierOf ranks a kind; ok is false for what is the line itself (elbows, tees).
+func tierOf(k catalog.Kind) (tier int, ok bool) {
+	switch {
+	case k.Symbol == "":
+		return 0, false
+	case k.Has(catalog.Flexes) || k.Has(catalog.Relieves) || k.Group == catalog.Drainage:
+		return fitting, true
+	case k.Group == catalog.Plant || k.Group == catalog.Treatment:
+		return machine, true
+	case k.Has(catalog.Isolates):
+		return shutter, true
+	case k.Group == catalog.Valve || k.Has(catalog.Ends) || k.Has(catalog.Unions):
+		return fitting, true
+	}
+	return 0, false
+}
+
+// grow is how much a kind's symbol is enlarged on this sheet: machines are
+// looked for first; what sits in a line along a wall must not reach the wall.
+func (p *planner) grow(k catalog.Kind) float64 {
+	switch {
+	case k.Has(catalog.Supplies), k.Has(catalog.Stores):
+		return p.small
+	case k.Group == catalog.Treatment:
+		return 0.68 * p.small
+	}
+	return 0.62 * p.small
+}
+
+// symbolled is a point with the kind whose symbol it shows.
+func (p *planner) symbolled(pt *job.Point) (catalog.Kind, int, bool) {
+	kind, ok := p.given.Shelf.Kind(pt.Part.Kind)
+	if !ok || pt.Part.Kind == "" {
+		return kind, 0, false
+	}
+	tier, ok := tierOf(kind)
+	if tier == fitting && p.scale < closeUp {
+		p.hidden = true
+		return kind, tier, false
+	}
+	return kind, tier, ok
+}
+
+// parts draws what sits in the lines, lined up on them in the order of the air.
+// What belongs to an outlet's drop is drawn with its dial.
 func (p *planner) parts() []scene.Item {
-	var items []scene.Item
-	for _, pt := range p.job.Net.Points {
-		place, ok := p.place(pt.ID)
-		if !ok || pt.Part.Kind == "" {
-			continue
+	var set []seated
+	done := map[job.ID]bool{}
+	for _, c := range p.chains() {
+		var beads []bead
+		for _, b := range c.stops {
+			kind, tier, ok := p.symbolled(b.point)
+			if !ok || done[b.point.ID] || p.onDrop[b.point.ID] {
+				continue
+			}
+			size := extentOf(kind.Symbol)
+			b.half, b.tier = (size.x1-size.x0)/2*p.grow(kind), tier
+			beads = append(beads, b)
+			done[b.point.ID] = true
 		}
-		kind, ok := p.given.Shelf.Kind(pt.Part.Kind)
-		if !ok || kind.Symbol == "" || !shows(kind) || p.gauge.bare && small(kind) && !pt.Part.Shut {
-			continue
+		low, high := p.reach(c, beads)
+		kept, left := lineUp(beads, low, high, 0.4, 9)
+		p.hidden = p.hidden || left > 0
+		for _, b := range kept {
+			at, dir := c.on(b.at)
+			if end, _ := c.on(min(max(b.at, 0), c.length())); end != at {
+				p.leaders = append(p.leaders, scene.Polyline("", "", scene.Solid(0.35, "ink"), p.metres(end), p.metres(at)))
+			}
+			set = append(set, seated{b.point, b.tier, at, dir})
 		}
-		items = append(items, p.part(pt, kind, p.shown(scene.Point{place[0], place[1]}))...)
 	}
+	slices.SortStableFunc(set, func(a, b seated) int { return a.tier - b.tier })
+	var items []scene.Item
+	var plates []func() []scene.Item
+	for _, s := range set {
+		drawn, plate := p.symbol(s)
+		items = append(items, drawn...)
+		if plate != nil {
+			plates = append(plates, plate)
+		}
+	}
+	p.plates = plates
 	return items
 }
 
-// shows says whether a kind has a symbol of its own on a plan.
-func shows(k catalog.Kind) bool {
-	switch k.Group {
-	case catalog.Valve, catalog.Drainage, catalog.Treatment, catalog.Plant:
-		return true
-	}
-	return k.Has(catalog.Ends) || k.Has(catalog.Unions)
-}
-
-// small says whether a kind gives way on a crowded plan.
-func small(k catalog.Kind) bool { return k.Group != catalog.Plant && k.Group != catalog.Treatment }
-
-// symbolScale enlarges the symbols of a group: machines are looked for first.
-func symbolScale(g catalog.Group) float64 {
-	switch g {
-	case catalog.Plant:
-		return 1.1
-	case catalog.Drainage:
-		return 0.6
-	}
-	return 0.75
-}
-
-func (p *planner) part(pt job.Point, kind catalog.Kind, at scene.Point) []scene.Item {
-	size := extentOf(kind.Symbol)
-	grow := symbolScale(kind.Group) * p.small
-	shift, moved := p.stepAside(p.mm(at), size, grow)
-	turn := 0.0
-	if kind.Group == catalog.Valve {
-		turn = p.heading(pt.ID)
-	}
-	centre := scene.Point{at[0] + shift[0]/p.scale, at[1] + shift[1]/p.scale}
-	mm := p.mm(centre)
-	p.field.take(box{mm[0] + size.x0*grow, mm[1] + size.y0*grow, mm[0] + size.x1*grow, mm[1] + size.y1*grow}.grown(0.4))
-	title := p.tip(pt.ID, or(pt.Name, kind.Name("en")))
-	ink := &scene.Stroke{Width: 0.2 + 0.12*p.small, Color: "ink", Round: true}
-	mark := &scene.Mark{At: centre, Turn: turn, Parts: []scene.Path{{D: scaled(kind.Symbol, grow), Fill: "floor", Stroke: ink}}}
-	if pt.Part.Shut {
-		// A valve that stands shut is filled, as on any flow sheet.
-		mark.Parts[0].Fill = "ink"
-	}
-	var items []scene.Item
-	if moved {
-		items = append(items, scene.Polyline("", "", scene.Stroke{Width: 0.15, Color: "soft", Dash: []float64{0.6, 0.5}}, at, centre))
-	}
-	items = append(items, scene.Item{ID: string(pt.ID), Title: title, Mark: mark})
-	if kind.Group == catalog.Plant || kind.Group == catalog.Treatment {
-		items = append(items, p.plate(pt, kind, mm, size, grow)...)
-	}
-	return items
-}
-
-// stepAside moves a symbol off those already drawn: several parts of one drop
-// stand above one another and would be drawn on one spot.
-func (p *planner) stepAside(at scene.Point, size box, grow float64) (shift scene.Point, moved bool) {
-	taken := func(d scene.Point) float64 {
-		b := box{at[0] + d[0] + size.x0*grow, at[1] + d[1] + size.y0*grow, at[0] + d[0] + size.x1*grow, at[1] + d[1] + size.y1*grow}
-		sum := 0.0
-		for _, t := range p.field.boxes {
-			sum += b.overlap(t)
+// reach is how far beyond the ends of a chain machines may stand: a machine over
+// its vessel would hide it, and stands beside it if its room has the space.
+func (p *planner) reach(c chain, beads []bead) (low, high float64) {
+	const step, most = 0.5, 30.0
+	free := func(from float64, way float64, half float64) float64 {
+		start, _ := c.on(from)
+		room := p.roomAt(p.metres(start))
+		if room == nil {
+			return 0
 		}
-		return sum
-	}
-	if taken(scene.Point{}) < 0.5 {
-		return scene.Point{}, false
-	}
-	least := math.Inf(1)
-	for i, reach := range []float64{3.6, 5, 7, 10, 14} {
-		for turn := range 8 {
-			sin, cos := math.Sincos(float64(turn) * math.Pi / 4)
-			d := scene.Point{reach * cos, reach * sin}
-			b := box{at[0] + d[0] + size.x0*grow, at[1] + d[1] + size.y0*grow, at[0] + d[0] + size.x1*grow, at[1] + d[1] + size.y1*grow}
-			cost := 4*taken(d) + p.field.cost(b) + 3*float64(i) + 1.5*float64(turn%2)
-			if cost < least {
-				least, shift = cost, d
+		for far := 0.0; far < most; far += step {
+			if at, _ := c.on(from + way*(far+half+1)); !within(flats(room.Outline), p.metres(at)) {
+				return max(far-step, 0)
 			}
 		}
+		return most
 	}
-	return shift, true
+	low, high = 0, c.length()
+	if n := len(beads); n > 0 {
+		if beads[0].tier == machine && beads[0].want < 1 {
+			low -= free(0, -1, beads[0].half)
+		}
+		if beads[n-1].tier == machine && high-beads[n-1].want < 1 {
+			high += free(high, 1, beads[n-1].half)
+		}
+	}
+	return low, high
 }
 
-// heading is the direction in degrees of the line through a point, seen from above.
-func (p *planner) heading(id job.ID) float64 {
-	for _, r := range p.job.Net.Runs {
-		if r.From.Point != id && r.To.Point != id {
-			continue
-		}
-		c := p.course(r)
-		if len(c) < 2 {
-			continue
-		}
-		a, b := c[0], c[1]
-		if r.To.Point == id {
-			a, b = c[len(c)-2], c[len(c)-1]
-		}
-		return math.Round(math.Atan2(b[1]-a[1], b[0]-a[0])*180/math.Pi*10) / 10
+// seated is a symbol with its place on paper and the way of the air there.
+type seated struct {
+	point   *job.Point
+	tier    int
+	at, dir scene.Point
+}
+
+// symbol draws one part where it is seated. A small part that would lie on what
+// is there already is left out; a machine moves into its room.
+func (p *planner) symbol(s seated) (items []scene.Item, plate func() []scene.Item) {
+	kind, _ := p.given.Shelf.Kind(s.point.Part.Kind)
+	grow := p.grow(kind)
+	size := extentOf(kind.Symbol)
+	dir := s.dir
+	if kind.Has(catalog.Stores) {
+		dir = scene.Point{1, 0} // a vessel lies level, whichever way the air goes
 	}
-	return 0
+	mirrored := p.wallOnLeft(s.at, dir)
+	body := turned(size, grow, dir, mirrored)
+	at := s.at
+	if s.tier == machine && kind.Group == catalog.Plant {
+		at = p.intoRoom(at, body)
+	}
+	b := body.moved(at)
+	if s.tier != machine && p.covered(b) > 0.4 {
+		p.hidden = true
+		return nil, nil
+	}
+	p.field.take(b.grown(0.3))
+	ink := &scene.Stroke{Width: 0.2 + 0.12*p.small, Color: "ink", Round: true}
+	fill := "floor"
+	if s.point.Part.Shut {
+		fill = "ink" // a valve that stands shut is filled, as on any flow sheet
+	}
+	angle := math.Round(math.Atan2(dir[1], dir[0])*1800/math.Pi) / 10
+	items = append(items, scene.Item{
+		ID: string(s.point.ID), Title: p.tip(s.point.ID, or(s.point.Name, kind.Name("en"))),
+		Mark: &scene.Mark{At: p.metres(at), Turn: angle, Parts: []scene.Path{{D: scaled(kind.Symbol, grow, mirrored), Fill: fill, Stroke: ink}}},
+	})
+	if s.tier == machine {
+		plate = func() []scene.Item { return p.plate(*s.point, kind, b) }
+	}
+	return items, plate
+}
+
+// covered is the area in mm² that a box shares with what is drawn already.
+func (p *planner) covered(b box) float64 {
+	sum := 0.0
+	for _, t := range p.field.boxes {
+		sum += b.overlap(t)
+	}
+	return sum
+}
+
+// wallOnLeft says whether a wall stands close on the left of a way: handles and
+// stems then point to the right, into the room.
+func (p *planner) wallOnLeft(at, dir scene.Point) bool {
+	q := p.metres(at)
+	for _, w := range p.walls {
+		along, deep := w.seen(q)
+		if along < 0 || along > w.length || math.Abs(deep)*p.scale > 2*off+w.thick*p.scale {
+			continue
+		}
+		out := w.into
+		if deep < 0 {
+			out = scene.Point{-out[0], -out[1]}
+		}
+		// The left of dir is (-dir[1], dir[0]).
+		if left := -dir[1]*out[0] + dir[0]*out[1]; left < -0.5 {
+			return true
+		}
+	}
+	return false
+}
+
+// intoRoom shifts a box about a place so that it lies within the room there.
+func (p *planner) intoRoom(at scene.Point, body box) scene.Point {
+	room := p.roomAt(p.metres(at))
+	if room == nil {
+		return at
+	}
+	low, high := bounds(flats(room.Outline))
+	low, high = p.mm(low), p.mm(high)
+	const clear = 0.8
+	fit := func(v, b0, b1, l, h float64) float64 {
+		if b1-b0 > h-l-2*clear {
+			return (l+h)/2 - (b0+b1)/2
+		}
+		return min(max(v, l+clear-b0), h-clear-b1)
+	}
+	return scene.Point{fit(at[0], body.x0, body.x1, low[0], high[0]), fit(at[1], body.y0, body.y1, low[1], high[1])}
+}
+
+// turned is a symbol's box about its place, turned along a way.
+func turned(size box, grow float64, dir scene.Point, mirrored bool) box {
+	side := 1.0
+	if mirrored {
+		side = -1
+	}
+	out := box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for _, c := range []scene.Point{{size.x0, size.y0}, {size.x0, size.y1}, {size.x1, size.y0}, {size.x1, size.y1}} {
+		x, y := c[0]*grow, c[1]*grow*side
+		u, v := x*dir[0]-y*dir[1], x*dir[1]+y*dir[0]
+		out = box{min(out.x0, u), min(out.y0, v), max(out.x1, u), max(out.y1, v)}
+	}
+	return out
+}
+
+func (b box) moved(by scene.Point) box {
+	return box{b.x0 + by[0], b.y0 + by[1], b.x1 + by[0], b.y1 + by[1]}
 }
 
 // plate writes what a machine's plate says beside its symbol, where there is room.
-func (p *planner) plate(pt job.Point, kind catalog.Kind, at scene.Point, size box, grow float64) []scene.Item {
+func (p *planner) plate(pt job.Point, kind catalog.Kind, b box) []scene.Item {
 	text := p.plateWords(pt.Part)
 	if text == "" {
 		text = or(pt.Name, kind.Name("en"))
 	}
 	const height = 2.5
-	b := box{size.x0 * grow, size.y0 * grow, size.x1 * grow, size.y1 * grow}
+	x, y := (b.x0+b.x1)/2, (b.y0+b.y1)/2-height*0.3
 	pick := best(&p.field, []label{
-		written(text, height, false, scene.Point{at[0], at[1] + b.y0 - height - 0.3}, "middle"),
-		written(text, height, false, scene.Point{at[0] + b.x1 + 1.2, at[1] - height*0.3}, "start"),
-		written(text, height, false, scene.Point{at[0] + b.x0 - 1.2, at[1] - height*0.3}, "end"),
-		written(text, height, false, scene.Point{at[0], at[1] + b.y1 + 1.1}, "middle"),
+		written(text, height, false, scene.Point{b.x1 + 1.2, y}, "start"),
+		written(text, height, false, scene.Point{b.x0 - 1.2, y}, "end"),
+		written(text, height, false, scene.Point{x, b.y1 + 1.1}, "middle"),
+		written(text, height, false, scene.Point{x, b.y0 - height - 0.3}, "middle"),
 	})
-	if pick.cost > 6 {
+	if pick.cost > quiet {
 		return nil
 	}
 	p.field.take(pick.box)
 	return []scene.Item{scene.Words(string(pt.ID), text, p.metres(pick.at), scene.Point{}, height, pick.anchor, "soft")}
 }
+
+// quiet is the cost that a label may have which can be left out: a bench's edge
+// may pass behind it, and nothing else.
+const quiet = 3
 
 func (p *planner) plateWords(part job.Part) string {
 	var words []string
@@ -162,86 +285,4 @@ func (p *planner) plateWords(part job.Part) string {
 		words = append(words, "set to "+p.sheet.plain(unit.KindGauge, float64(*part.Set)))
 	}
 	return strings.Join(words, ", ")
-}
-
-// step is one letter of a path with its numbers.
-type step struct {
-	letter  byte
-	numbers []float64
-}
-
-// steps reads path data of the letters that symbols may use.
-func steps(d string) []step {
-	var out []step
-	for i := 0; i < len(d); {
-		letter := d[i]
-		i++
-		end := i
-		for end < len(d) && !strings.ContainsRune("MLHVAZ", rune(d[end])) {
-			end++
-		}
-		s := step{letter: letter}
-		text := strings.ReplaceAll(strings.ReplaceAll(d[i:end], ",", " "), "-", " -")
-		for _, f := range strings.Fields(text) {
-			if v, err := strconv.ParseFloat(f, 64); err == nil {
-				s.numbers = append(s.numbers, v)
-			}
-		}
-		out = append(out, s)
-		i = end
-	}
-	return out
-}
-
-// extentOf is the box of a symbol; arcs count by their ends and radius.
-func extentOf(d string) box {
-	b := box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
-	x, y := 0.0, 0.0
-	grow := func(x, y float64) { b = box{min(b.x0, x), min(b.y0, y), max(b.x1, x), max(b.y1, y)} }
-	for _, s := range steps(d) {
-		n := s.numbers
-		switch {
-		case (s.letter == 'M' || s.letter == 'L') && len(n) >= 2:
-			for i := 0; i+1 < len(n); i += 2 {
-				x, y = n[i], n[i+1]
-				grow(x, y)
-			}
-		case s.letter == 'H' && len(n) > 0:
-			x = n[len(n)-1]
-			grow(x, y)
-		case s.letter == 'V' && len(n) > 0:
-			y = n[len(n)-1]
-			grow(x, y)
-		case s.letter == 'A' && len(n) >= 7:
-			mx, my := (x+n[5])/2, (y+n[6])/2
-			grow(mx-n[0], my-n[1])
-			grow(mx+n[0], my+n[1])
-			x, y = n[5], n[6]
-		}
-	}
-	if b.x0 > b.x1 {
-		return box{-1, -1, 1, 1}
-	}
-	return b
-}
-
-// scaled enlarges path data; flags and angles of arcs stay as they are.
-func scaled(d string, k float64) string {
-	if k == 1 {
-		return d
-	}
-	var out strings.Builder
-	for _, s := range steps(d) {
-		out.WriteByte(s.letter)
-		for i, n := range s.numbers {
-			if s.letter != 'A' || i%7 < 2 || i%7 > 4 {
-				n *= k
-			}
-			if i > 0 {
-				out.WriteByte(' ')
-			}
-			out.WriteString(hundredths(n))
-		}
-	}
-	return out.String()
 }

@@ -29,6 +29,14 @@ type planner struct {
 	// small shrinks dials and symbols on a small sheet, where they would cover the shop.
 	small float64
 	gauge gauge
+
+	ways    map[job.ID]drop
+	dense   bool // dials stand so close that words go to their inner side
+	onDrop  map[job.ID]bool // points that are drawn on an outlet's drop
+	hidden  bool            // some symbol waits for a closer look
+	leaders []scene.Item
+	hung    []scene.Item          // symbols on leaders
+	plates  []func() []scene.Item // words that come when everything else has its place
 }
 
 // Plan draws the shop from above.
@@ -42,10 +50,16 @@ func Plan(given Given, sheet Sheet) View {
 	p.ramp = newRamp(p.pressures(), sheet.Units)
 
 	building := p.building()
+	things := p.obstacles()
 	lines := p.lines()
 	// What has a fixed place is on the field now; what can step aside comes after.
+	p.ways = p.drops()
 	parts := p.parts()
 	outlets := p.outlets()
+	parts = append(parts, p.hung...)
+	for _, plate := range p.plates {
+		parts = append(parts, plate()...)
+	}
 	rooms := p.roomWords()
 	obstacles := p.obstacleWords()
 	figures := p.lineFigures()
@@ -53,10 +67,11 @@ func Plan(given Given, sheet Sheet) View {
 	view := View{Legend: p.ramp.legend(p.lowest(), sheet), Notes: p.notes()}
 	view.Scene = scene.Scene{Title: "Plan of " + given.Index.Job().Title, Min: low, Max: high, Layers: []scene.Layer{
 		{ID: "building", Title: "building", Items: building},
-		{ID: "obstacles", Title: "things in the room", Items: p.obstacles()},
+		{ID: "obstacles", Title: "things in the room", Items: things},
 		{ID: "names", Title: "names", Items: append(rooms, obstacles...)},
 		{ID: "lines", Title: "lines", Items: lines},
 		{ID: "figures", Title: "pressures along the lines", Items: figures},
+		{ID: "drops", Title: "drops", Items: p.leaders},
 		{ID: "parts", Title: "parts", Items: parts},
 		{ID: "outlets", Title: "outlets", Items: outlets},
 		{ID: "marks", Title: "scale", Items: p.scaleBar(low)},
@@ -89,8 +104,11 @@ func extent(g Given) (low, high scene.Point) {
 		}
 	}
 	for _, w := range g.Index.Job().Building.Walls {
-		s.Grow(scene.Point(w.From))
-		s.Grow(scene.Point(w.To))
+		// To both sides by its thickness: which one its body is on does not matter here.
+		for _, c := range []scene.Point{scene.Point(w.From), scene.Point(w.To)} {
+			s.Grow(scene.Point{c[0] - float64(w.Thickness), c[1] - float64(w.Thickness)})
+			s.Grow(scene.Point{c[0] + float64(w.Thickness), c[1] + float64(w.Thickness)})
+		}
 	}
 	for _, pt := range g.Index.Job().Net.Points {
 		if at, ok := g.Index.Where(&pt); ok {
@@ -128,10 +146,10 @@ func (p *planner) lowest() float64 {
 func (p *planner) notes() []string {
 	notes := []string{}
 	if p.moved {
-		notes = append(notes, "Lines along a wall are drawn a little off it to be seen; their lengths are the true ones.")
+		notes = append(notes, "Lines along a wall are drawn a little off it; drops are folded down into the room.")
 	}
-	if p.gauge.bare {
-		notes = append(notes, "At this size there is no room for every figure, drain and fitting: come closer to see them.")
+	if p.gauge.bare || p.hidden {
+		notes = append(notes, "Come closer to see every fitting, drain and figure.")
 	}
 	unplaced := 0
 	for _, pt := range p.job.Net.Points {

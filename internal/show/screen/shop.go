@@ -40,10 +40,14 @@ func Open(j *job.Job, shelf *catalog.Catalog, judge Judge) (*Shop, []job.Finding
 			return nil, found
 		}
 	}
-	return &Shop{
-		job: j, index: job.NewIndex(j), study: study.Of(j, shelf), judge: judge,
-		judged: map[unit.System][]job.Finding{}, notes: found,
-	}, nil
+	shop := On(study.Of(j, shelf), judge)
+	shop.notes = found
+	return shop, nil
+}
+
+// On makes a shop of a study at hand, whose job is known to be of use.
+func On(s *study.Study, judge Judge) *Shop {
+	return &Shop{job: s.Job(), index: s.Index(), study: s, judge: judge, judged: map[unit.System][]job.Finding{}}
 }
 
 // NotThere is an id that the job does not know.
