@@ -2,6 +2,7 @@ package check
 
 import (
 	"context"
+	"math"
 
 	"dropleg/engine/cite"
 	"dropleg/engine/geom"
@@ -115,7 +116,15 @@ func (c *Case) temp(t unit.Temperature) string {
 	return c.system.Text(unit.KindTemperature, float64(t), c.env)
 }
 
+// time is a duration in words, to two figures: it rests on averages.
 func (c *Case) time(t unit.Duration) string {
+	if s := float64(t); s > 0 {
+		step := math.Pow(10, math.Floor(math.Log10(s))-1)
+		if s >= 100 && s < 3600 {
+			step = 60 * math.Pow(10, math.Floor(math.Log10(s/60))-1) // shown in minutes
+		}
+		t = unit.Duration(math.Round(s/step) * step)
+	}
 	return c.system.Text(unit.KindDuration, float64(t), c.env)
 }
 

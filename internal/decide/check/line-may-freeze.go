@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/decide/cure"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
@@ -77,6 +78,6 @@ func (c *Case) reportFrozen(z *frozen) {
 	if !z.wet {
 		state = "with air that is not dried far enough for it"
 	}
-	f.Title = sentence("%s%s may freeze: %s in winter in %s, %s.", c.named(z.runs[0].ID), others, c.temp(z.temp), within(zone), state)
+	f.Title = sentence("%s%s may freeze: %s in winter in %s, %s.", c.named(z.runs[0].ID), others, c.temp(z.temp), cure.Within(zone), state)
 	c.report(f)
 }

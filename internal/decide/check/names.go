@@ -2,11 +2,9 @@ package check
 
 import (
 	"fmt"
-	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
+	"dropleg/internal/decide/cure"
 	"dropleg/internal/shop/job"
 )
 
@@ -14,20 +12,20 @@ import (
 // what it is and where.
 func (c *Case) named(id job.ID) string {
 	if t := c.idx.Tool(id); t != nil && t.Name != "" {
-		return within(t.Name)
+		return cure.Within(t.Name)
 	}
 	if o := c.idx.Outlet(id); o != nil && o.Name != "" {
-		return within(o.Name)
+		return cure.Within(o.Name)
 	}
 	if r := c.idx.Run(id); r != nil {
 		if r.Name != "" {
-			return within(r.Name)
+			return cure.Within(r.Name)
 		}
 		return c.lineWords(r)
 	}
 	if p := c.idx.Point(id); p != nil {
 		if p.Name != "" {
-			return within(p.Name)
+			return cure.Within(p.Name)
 		}
 		if k, ok := c.shelf.Kind(p.Part.Kind); ok && !strings.HasPrefix(tail(id), k.Name("en")) {
 			return "the " + k.Name("en") + " " + tail(id)
@@ -44,26 +42,6 @@ func (c *Case) named(id job.ID) string {
 		}
 	}
 	return tail(id)
-}
-
-// within is a name as it stands within a sentence: "Far bench" is "the far
-// bench" there. A name with a capital further on, or with an owner, is a proper
-// one and stays; so does the article that people gave themselves. What bears a
-// number or a remark behind a comma goes without one.
-func within(name string) string {
-	first, size := utf8.DecodeRuneInString(name)
-	rest := name[size:]
-	next, _ := utf8.DecodeRuneInString(rest)
-	if strings.ContainsFunc(rest, unicode.IsUpper) || strings.ContainsRune(rest, '\'') || !unicode.IsLetter(first) || !unicode.IsLetter(next) && next != '-' {
-		return name
-	}
-	name = string(unicode.ToLower(first)) + rest
-	word, _, _ := strings.Cut(name, " ")
-	last, _ := utf8.DecodeLastRuneInString(name)
-	if slices.Contains([]string{"the", "a", "an", "our", "my", "where"}, word) || unicode.IsDigit(last) || strings.Contains(name, ",") {
-		return name
-	}
-	return "the " + name
 }
 
 // lineWords is a run without a name, by its part in the system and its id.

@@ -44,7 +44,7 @@ func runNoWayToVent(_ context.Context, c *Case) error {
 		}
 		c.report(job.Finding{
 			Severity: job.Caution, Where: where,
-			Title: sentence("no valve at the supply can be locked shut and lets the air out of the line; %s open to the compressor.", areOpen(len(open))),
+			Title: sentence("no valve at the supply can be locked shut and vents the line behind it; %s open to the compressor.", areOpen(len(open))),
 		})
 	}
 	if len(machines) > 0 {

@@ -11,7 +11,6 @@ import (
 
 	"dropleg/engine/cite"
 	"dropleg/engine/unit"
-	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
 )
@@ -57,6 +56,7 @@ type readAt struct {
 	gauge   float64       // Pa, what the gauges are good for together
 	running []job.InUse
 	state   *model.Result // likely
+	air     *airways      // of that
 	way     way
 }
 
@@ -168,7 +168,8 @@ func (c *Case) readAt(ctx context.Context, solver *model.Solver, rec *job.Record
 			r.state, r.node = res, node
 		}
 	}
-	r.way = c.wayTo(r.state, r.node)
+	r.air = c.airways(r.state)
+	r.way = r.air.to(r.node)
 	return r, nil
 }
 
@@ -319,19 +320,4 @@ func placesOf(all []*readAt) []job.ID {
 		out = append(out, r.place)
 	}
 	return unique(out)
-}
-
-// holds: the element is a regulator that has more before it than behind it.
-func (c *Case) holds(r *model.Result, l int) bool {
-	e := &c.model.Elements()[l]
-	kind, ok := c.shelf.Kind(e.Kind)
-	if !ok || e.Kind == "" || !kind.Has(catalog.Regulates) {
-		return false
-	}
-	p := c.partOf(e.ID, e.Outlet, e.Kind)
-	if p == nil || p.Set == nil {
-		return false
-	}
-	up := max(r.Pressure[e.From], r.Pressure[e.To])
-	return up.Gauge(c.model.Atmosphere()) > *p.Set
 }

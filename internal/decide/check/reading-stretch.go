@@ -11,122 +11,6 @@ import (
 	"dropleg/internal/shop/model"
 )
 
-// way is what the air passed from the sources to a place, by the design.
-type way struct {
-	all  map[int]float64 // element → mass flow, kg/s
-	free map[int]bool    // those of them with no holding regulator between them and the place
-	ends []int           // nodes in open connection with the place where air passes
-	// regulator is one that holds the place while no air is drawn there; else "".
-	regulator job.ID
-}
-
-// idle is the share of the largest flow below which an element counts as idle.
-const idle = 1e-6
-
-// wayTo follows the air upstream from a node. A place on an idle spur stands at
-// the pressure of where the spur leaves, and has that place's way.
-func (c *Case) wayTo(r *model.Result, node int) way {
-	at := make([][]int, len(c.model.Nodes()))
-	most := 0.0
-	for i := range c.model.Elements() {
-		e := &c.model.Elements()[i]
-		at[e.From], at[e.To] = append(at[e.From], i), append(at[e.To], i)
-		most = math.Max(most, math.Abs(float64(r.Flows[i].Mass)))
-	}
-	w := way{all: map[int]float64{}, free: map[int]bool{}}
-	source := map[int]bool{}
-	for _, s := range c.model.Sources() {
-		source[s.Node] = true
-	}
-	// into is the flow of a link towards a node, 0 of an idle one.
-	into := func(l, n int) float64 {
-		flow := float64(r.Flows[l].Mass)
-		if c.model.Elements()[l].From == n {
-			flow = -flow
-		}
-		if math.Abs(flow) <= idle*most {
-			return 0
-		}
-		return flow
-	}
-	spur := []int{node}
-	for n := 0; n < len(spur); n++ {
-		passes := false
-		for _, l := range at[spur[n]] {
-			e := &c.model.Elements()[l]
-			to := e.From + e.To - spur[n]
-			switch {
-			case into(l, spur[n]) != 0:
-				passes = true
-			case !r.Flows[l].Known:
-			case float64(r.Flows[l].Loss) > 1: // holds a difference without flow
-				if c.holds(r, l) {
-					w.regulator = e.ID
-				}
-			case !slices.Contains(spur, to):
-				spur = append(spur, to)
-			}
-		}
-		if passes && !source[spur[n]] {
-			w.ends = append(w.ends, spur[n])
-		}
-	}
-	for _, past := range []bool{false, true} {
-		queue := slices.Clone(w.ends)
-		for n := 0; n < len(queue); n++ {
-			if source[queue[n]] {
-				continue
-			}
-			for _, l := range at[queue[n]] {
-				flow := into(l, queue[n])
-				if flow <= 0 {
-					continue
-				}
-				w.all[l] = flow
-				if !past {
-					w.free[l] = true
-				}
-				e := &c.model.Elements()[l]
-				if up := e.From + e.To - queue[n]; !slices.Contains(queue, up) && (past || !c.holds(r, l)) {
-					queue = append(queue, up)
-				}
-			}
-		}
-	}
-	return w
-}
-
-// nodeOf is the node of the model where a gauge at an outlet or a point stands;
-// of a part with several ports the one with the highest pressure.
-func (c *Case) nodeOf(r *model.Result, id job.ID) (node int, ok bool) {
-	for _, o := range c.model.Outlets() {
-		if o.ID == id {
-			return o.Node, o.Node >= 0 && r.Known[o.Node]
-		}
-	}
-	node = -1
-	try := func(n int) {
-		if r.Known[n] && (node < 0 || r.Pressure[n] > r.Pressure[node]) {
-			node = n
-		}
-	}
-	for i, n := range c.model.Nodes() {
-		if n.Point == id {
-			try(i)
-		}
-	}
-	for i := range c.model.Elements() {
-		// A point without a loss of its own goes by the node of a neighbour.
-		e := &c.model.Elements()[i]
-		if run := c.idx.Run(e.ID); run != nil && run.From.Point == id {
-			try(e.From)
-		} else if run != nil && run.To.Point == id {
-			try(e.To)
-		}
-	}
-	return node, node >= 0
-}
-
 // segment is the way between two readings under the same tools, or from the
 // sources to the first of them.
 type segment struct {
@@ -216,7 +100,7 @@ func (c *Case) stretchesOf(all []*readAt) []stretch {
 			continue
 		}
 		parts := c.uncleared(s, segments)
-		from := c.model.Sources()[0].ID
+		from := c.model.Sources()[0].ID // a way with air begins at one
 		if s.from != nil {
 			from = s.from.place
 		}
@@ -369,7 +253,7 @@ func (c *Case) outletBetween(s *stretch, up, down *model.Element) job.ID {
 		if o.Node < 0 || o.ID == s.from || o.ID == s.to || !s.lead.state.Known[o.Node] {
 			continue
 		}
-		for _, end := range c.wayTo(s.lead.state, o.Node).ends {
+		for _, end := range s.lead.air.to(o.Node).ends {
 			if (end == up.From || end == up.To) && (end == down.From || end == down.To) {
 				return o.ID
 			}

@@ -8,6 +8,7 @@ import (
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/study"
+	"dropleg/internal/decide/cure"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/example"
 	"dropleg/internal/shop/job"
@@ -126,7 +127,7 @@ func TestWithin(t *testing.T) {
 		"Compressor 1": "compressor 1", "Welding bay 1, left": "welding bay 1, left", "Anna's bench": "Anna's bench",
 		"North Shed": "North Shed", "TIG torch": "TIG torch", "": "", "X": "X", "Our big one": "our big one",
 	} {
-		if got := within(name); got != want {
+		if got := cure.Within(name); got != want {
 			t.Errorf("%q: %q, want %q", name, got, want)
 		}
 	}

@@ -73,6 +73,9 @@ func (c *Case) reportPerhaps(all []*flow.Worst) {
 	others := ""
 	if n := len(all) - 1; n > 0 {
 		others = "; so may " + plural(n, "other tool")
+		if n == 1 {
+			others = "; so may one other tool"
+		}
 	}
 	f.Title = sentence("%s at %s may fall short: it likely gets %s, but possibly only %s, and needs %s%s%s.",
 		c.named(w.Tool), c.named(w.Outlet), c.gauge(w.Pressure), c.gauge(w.Range.Low), c.gauge(w.Least),

@@ -59,10 +59,48 @@ func TestValveOfOneOutlet(t *testing.T) {
 			t.Errorf("%s, valve %v, drip %v: %q, want %q", row.role, row.valve, row.drip, got, row.want)
 		}
 	}
+	// The valve itself is where the drop leaves the main.
+	atMain := branched("drop", true, false)
+	for i := range atMain.Net.Runs {
+		if r := &atMain.Net.Runs[i]; r.ID == "line.3" {
+			r.Role = "main"
+		}
+	}
+	if got := leads(findings(t, study.Of(atMain, catalog.Builtin()), noIsolatingValve)); len(got) > 0 {
+		t.Errorf("with the valve first of all: %q", got)
+	}
 	// With its own valve at the outlet the branch needs none.
 	j := branched("branch", false, true)
 	j.Outlets[0].Hang = []job.Part{{ID: "part.a-valve", Kind: "ball-valve"}}
 	if got := leads(findings(t, study.Of(j, catalog.Builtin()), noIsolatingValve)); len(got) > 0 {
 		t.Errorf("with its own valve: %q", got)
+	}
+}
+
+// TestColdBeforeTheDryer: a cold line before the dryer does not count against
+// the dew point that it holds; one behind it does, and may freeze as well.
+func TestColdBeforeTheDryer(t *testing.T) {
+	for _, row := range []struct {
+		zone map[job.ID]bool // lines that lie in the shed
+		wet  []string
+		ice  []string
+	}{
+		{map[job.ID]bool{"line.filter": true}, nil, []string{"caution line.filter"}},
+		{map[job.ID]bool{"line.drop-c": true}, []string{"caution outlet.a"}, []string{"caution line.drop-c"}},
+	} {
+		j := parse(t, pairOf(t, "line-may-freeze").fails)
+		for i := range j.Net.Runs {
+			r := &j.Net.Runs[i]
+			if r.Zone = ""; row.zone[r.ID] {
+				r.Zone = "zone.shed"
+			}
+		}
+		s := study.Of(j, catalog.Builtin())
+		if got := leads(findings(t, s, wetLineWithoutDrip)); !slices.Equal(got, row.wet) {
+			t.Errorf("%v: drips %q, want %q", row.zone, got, row.wet)
+		}
+		if got := leads(findings(t, s, lineMayFreeze)); !slices.Equal(got, row.ice) {
+			t.Errorf("%v: ice %q, want %q", row.zone, got, row.ice)
+		}
 	}
 }

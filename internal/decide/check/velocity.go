@@ -97,7 +97,7 @@ func (c *Case) reportVelocity(ctx context.Context, l *class) error {
 	}
 	f.Title = sentence("air runs at %s in %s; %s is the limit for a %s.", c.speed(l.worst), c.named(l.lead.ID), c.speed(l.limit), l.words)
 	if n := len(l.over); n > 1 {
-		f.Title = sentence("air runs at up to %s in %ss, worst in %s of %d; %s is the limit.", c.speed(l.worst), l.words, c.named(l.lead.ID), n, c.speed(l.limit))
+		f.Title = sentence("air runs at up to %s in %s, fastest in %s; %s is the limit.", c.speed(l.worst), plural(n, l.words), c.named(l.lead.ID), c.speed(l.limit))
 	}
 	cured, err := c.slower(ctx, l)
 	if err != nil {

@@ -153,7 +153,7 @@ func (b *Bench) lines(e *model.Element, got *flow.Tool, seen map[string]bool, la
 	var steps []*proposal
 	for _, z := range Wider(stock, run.Size)[:min(3, len(Wider(stock, run.Size)))] {
 		steps = append(steps, &proposal{
-			words: inches(z.Size) + " " + role(run) + " instead of " + inches(run.Size) + ", " + b.long(long),
+			words: sized(z.Size) + " " + role(run) + " instead of " + sized(run.Size) + ", " + b.long(long),
 			edits: stretch.Resize(b.idx, z.Size), place: string(stretch.Runs[0].ID), guess: loss * (1 - fifth(e.Bore, z.Bore)),
 			price: b.priceOf(amount{stock.Stock + " " + z.Size, long, 0}), touches: touches,
 		})

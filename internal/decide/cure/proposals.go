@@ -68,7 +68,7 @@ func (b *Bench) hoses(e *model.Element, loss, lack float64) []*proposal {
 	var steps []*proposal
 	for _, h := range rows[:min(len(rows), 2)] {
 		steps = append(steps, &proposal{
-			words: h.Words + " instead of " + inches(row.Size) + at(b.idx, e.Outlet), place: string(e.ID),
+			words: h.Words + " instead of " + sized(row.Size) + at(b.idx, e.Outlet), place: string(e.ID),
 			edits: []job.Edit{Set(e.ID, "item", h.Hose)}, guess: loss * (1 - fifth(row.Bore, h.Bore)),
 			price: b.priceOf(amount{h.Hose, 1, float64(e.Length)}), touches: []int{e.Index},
 		})
@@ -78,22 +78,6 @@ func (b *Bench) hoses(e *model.Element, loss, lack float64) []*proposal {
 
 // fifth is the ratio of losses when a bore grows: they go with its fifth power.
 func fifth[T ~float64](was, is T) float64 { return math.Pow(float64(was)/float64(is), 5) }
-
-// inches adds the unit to a size in inches.
-func inches(size string) string {
-	if strings.Contains(size, "/") || len(size) == 1 {
-		return size + " in"
-	}
-	return size
-}
-
-// at says at which outlet a thing is.
-func at(idx *job.Index, outlet job.ID) string {
-	if o := idx.Outlet(outlet); o != nil && o.Name != "" {
-		return " at " + o.Name
-	}
-	return ""
-}
 
 // valve proposes a valve that lets more through in place of a tight one: the
 // kind with all roles of the present one that loses least.

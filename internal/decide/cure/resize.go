@@ -59,7 +59,7 @@ func (b *Bench) Resized(
 			return job.Cure{}, false, err
 		}
 		c := job.Cure{
-			Words: inches(z.Size) + " " + role(run) + " instead of " + inches(run.Size) + ", " + b.long(s.Length(b.idx)),
+			Words: sized(z.Size) + " " + role(run) + " instead of " + sized(run.Size) + ", " + b.long(s.Length(b.idx)),
 			Edits: forms(edits), Price: b.priceOf(amount{stock.Stock + " " + z.Size, s.Length(b.idx), 0}), Cures: true, Verified: true,
 		}
 		if gain > 0 {

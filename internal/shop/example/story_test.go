@@ -2,6 +2,7 @@ package example_test
 
 import (
 	"context"
+	"math"
 	"strings"
 	"testing"
 
@@ -206,6 +207,37 @@ func TestWordsAreWarm(t *testing.T) {
 		}
 		if len(j.Records) == 0 || len(j.Work.Sets) < 3 || j.Work.Crew == 0 {
 			t.Error("no records, sets or crew")
+		}
+	})
+}
+
+// TestTradeFigures: jobs in US units have hoses of whole feet, receivers of whole
+// gallons and settings of whole psi, as they are sold and set.
+func TestTradeFigures(t *testing.T) {
+	whole := func(t *testing.T, what job.ID, x float64) {
+		t.Helper()
+		if off := math.Abs(x - math.Round(x)); off > 0.01 {
+			t.Errorf("%s: %.3f", what, x)
+		}
+	}
+	each(t, func(t *testing.T, j *job.Job) {
+		if j.Site.Units != "us" {
+			return
+		}
+		for _, o := range j.Outlets {
+			whole(t, o.ID, float64(o.Hose.Length)/0.3048)
+		}
+		for _, p := range j.Net.Points {
+			if v := p.Part.Volume; v != nil {
+				whole(t, p.ID, float64(*v)/3.785411784e-3)
+			}
+			if s := p.Part.Set; s != nil {
+				whole(t, p.ID, float64(*s)/psi)
+			}
+			if c := p.Part.Compressor; c != nil {
+				whole(t, p.ID, float64(*c.CutIn)/psi)
+				whole(t, p.ID, float64(*c.CutOut)/psi)
+			}
 		}
 	})
 }
