@@ -156,6 +156,9 @@ func (s Symbol) standing(system unit.System, env unit.Env) string {
 	case s.Optional:
 		return choices + "; may be left out"
 	}
+	if strings.Contains(s.Words, "such as") {
+		return choices // the words have better examples than the kind has
+	}
 	return choices + ", such as " + s.example()
 }
 

@@ -17,6 +17,32 @@ func (s *Solver) conclude() error {
 		s.look()
 	}
 	k := s.last
+	s.file(k)
+	none := s.denied(NoSource, NoLevel)
+	if none == nil && (k.serves() || k.mass <= roughly*k.scale) {
+		none = s.denied(NoExit, TooMuch)
+	}
+	if none == nil && !k.serves() {
+		none = &NoAnswer{Reason: NotMet}
+		if k.link >= 0 {
+			i := s.top.links[k.link].To
+			none.Nodes = []Short{{Node: i, Name: s.nodes[i].Name, Demand: s.nodes[i].Demand}}
+		}
+	}
+	if none != nil {
+		none.Residual = s.state.Residual
+	}
+	if !s.plain {
+		s.settle()
+	}
+	if none == nil {
+		return nil // not a typed nil
+	}
+	return none
+}
+
+// file writes down the residuals and what leaves at each node.
+func (s *Solver) file(k look) {
 	a := &s.state
 	a.Residual = Residual{Mass: k.mass}
 	for l := range s.slope {
@@ -41,27 +67,6 @@ func (s *Solver) conclude() error {
 			a.Taken[i] += demand
 		}
 	}
-	none := s.denied(NoSource, NoLevel)
-	if none == nil && (k.serves() || k.mass <= roughly*k.scale) {
-		none = s.denied(NoExit, TooMuch)
-	}
-	if none == nil && !k.serves() {
-		none = &NoAnswer{Reason: NotMet}
-		if k.link >= 0 {
-			i := s.top.links[k.link].To
-			none.Nodes = []Short{{Node: i, Name: s.nodes[i].Name, Demand: s.nodes[i].Demand}}
-		}
-	}
-	if none != nil {
-		none.Residual = a.Residual
-	}
-	if !s.plain {
-		s.settle()
-	}
-	if none == nil {
-		return nil // not a typed nil
-	}
-	return none
 }
 
 // denied lists the nodes that do not get what they ask for, those with the

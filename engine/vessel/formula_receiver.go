@@ -45,7 +45,7 @@ func ReceiverFormula() formula.Formula {
 			{Key: "temp_in", Kind: unit.KindTemperature, Words: "temperature at which unmarked flows count as free air", Default: new(roomK)},
 		},
 		Out: []formula.Symbol{
-			{Key: "time_s", Kind: unit.KindDuration, Words: "time between the pressures; while the compressor rests, if it can keep up"},
+			{Key: "time_s", Kind: unit.KindDuration, Words: "time from the higher pressure to the lower"},
 			{Key: "volume_m3", Kind: unit.KindVolume, Words: "volume of the receiver"},
 			{Key: "p_high_Pa_abs", Kind: unit.KindPressure, Words: "higher pressure"},
 			{Key: "p_low_Pa_abs", Kind: unit.KindPressure, Words: "lower pressure"},

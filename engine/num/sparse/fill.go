@@ -42,15 +42,21 @@ func (p *Pattern) fill(ptr, adj, parent, room []int32) {
 		})
 	}
 	copy(at, p.lowPtr)
-	p.run = make([]bool, n)
 	for k := range int32(n) {
 		for _, i := range p.up[p.upPtr[k]:p.upPtr[k+1]] {
 			p.low[at[i]] = k
 			at[i]++
 		}
-		if k+1 < int32(n) {
-			mine, its := p.upPtr[k+1]-p.upPtr[k], p.upPtr[k+2]-p.upPtr[k+1]
-			p.run[k] = mine == its+1 && p.up[p.upPtr[k]] == k+1
-		}
+	}
+	p.findRuns()
+}
+
+// findRuns marks the columns whose pattern is that of the next one and its
+// diagonal, which are eliminated together.
+func (p *Pattern) findRuns() {
+	p.run = make([]bool, p.n)
+	for k := range p.n - 1 {
+		mine, its := p.upPtr[k+1]-p.upPtr[k], p.upPtr[k+2]-p.upPtr[k+1]
+		p.run[k] = mine == its+1 && p.up[p.upPtr[k]] == int32(k)+1
 	}
 }

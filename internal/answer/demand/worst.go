@@ -165,11 +165,15 @@ func (p *pick) result(i, together int) Set {
 	s := Set{
 		Name: "worst for " + name, Why: Worst, Subject: at.Tool, At: at.Outlet, Running: p.set,
 		Rated: unit.FreeAir(p.rated),
-		Words: fmt.Sprintf("%s at its farthest outlet, with the %d others that take most of all that may run with it; no more than %d run at once but rarely",
-			name, len(p.set)-1, together),
 	}
-	if len(p.set) == 1 {
+	const most = " of all that may run with it; no more than %d run at once but rarely"
+	switch others := len(p.set) - 1; others {
+	case 0:
 		s.Why, s.Words = Alone, name+" at its farthest outlet, by itself"
+	case 1:
+		s.Words = fmt.Sprintf("%s at its farthest outlet, with the one that takes most"+most, name, together)
+	default:
+		s.Words = fmt.Sprintf("%s at its farthest outlet, with the %d others that take most"+most, name, others, together)
 	}
 	return s
 }

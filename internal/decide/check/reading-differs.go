@@ -173,16 +173,6 @@ func (c *Case) readAt(ctx context.Context, solver *model.Solver, rec *job.Record
 	return r, nil
 }
 
-// runningKey names a set of running tools, whatever their order.
-func runningKey(running []job.InUse) string {
-	words := make([]string, 0, len(running))
-	for _, u := range running {
-		words = append(words, string(u.Tool)+"@"+string(u.Outlet))
-	}
-	slices.Sort(words)
-	return strings.Join(words, " ")
-}
-
 // lastDigit is what a pressure was read to: a round tenth of a bar to that, any
 // other to 1 psi, the mark of a common gauge. Two gauges read to the nearest
 // mark are together good for one mark.
@@ -299,25 +289,4 @@ func (c *Case) starved(r *readAt) (p model.Pair, got unit.GaugePressure, ok bool
 		}
 	}
 	return p, 0, false
-}
-
-// soDo names the other readings.
-func (c *Case) soDo(all []*readAt) string {
-	if len(all) < 2 {
-		return ""
-	}
-	verb := "show"
-	if len(all) == 2 {
-		verb = "shows"
-	}
-	return fmt.Sprintf(" %s, at %s, %s it as well.", sentence("%s", plural(len(all)-1, "other reading")), c.names(placesOf(all[1:])), verb)
-}
-
-// placesOf lists where readings were taken, each once.
-func placesOf(all []*readAt) []job.ID {
-	var out []job.ID
-	for _, r := range all {
-		out = append(out, r.place)
-	}
-	return unique(out)
 }

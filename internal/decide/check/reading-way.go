@@ -1,8 +1,10 @@
 package check
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -166,4 +168,35 @@ func (c *Case) holds(r *model.Result, l int) bool {
 	}
 	up := max(r.Pressure[e.From], r.Pressure[e.To])
 	return up.Gauge(c.model.Atmosphere()) > *p.Set
+}
+
+// soDo names the other readings.
+func (c *Case) soDo(all []*readAt) string {
+	if len(all) < 2 {
+		return ""
+	}
+	verb := "show"
+	if len(all) == 2 {
+		verb = "shows"
+	}
+	return fmt.Sprintf(" %s, at %s, %s it as well.", sentence("%s", plural(len(all)-1, "other reading")), c.names(placesOf(all[1:])), verb)
+}
+
+// placesOf lists where readings were taken, each once.
+func placesOf(all []*readAt) []job.ID {
+	var out []job.ID
+	for _, r := range all {
+		out = append(out, r.place)
+	}
+	return unique(out)
+}
+
+// runningKey names a set of running tools, whatever their order.
+func runningKey(running []job.InUse) string {
+	words := make([]string, 0, len(running))
+	for _, u := range running {
+		words = append(words, string(u.Tool)+"@"+string(u.Outlet))
+	}
+	slices.Sort(words)
+	return strings.Join(words, " ")
 }

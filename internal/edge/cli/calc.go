@@ -40,7 +40,9 @@ where a pressure, length, flow or temperature was typed in them, else in metric 
 	cmd.SetHelpFunc(func(cmd *cobra.Command, args []string) {
 		for _, word := range cmd.Flags().Args() {
 			if f, ok := calc.Find(word); ok {
-				fmt.Fprint(c.Out, f.Help(unit.Metric, unit.Env{}))
+				p := c.paper()
+				p.columns(f.Help(unit.Metric, unit.Env{}))
+				fmt.Fprintf(c.Out, "%s", p.bytes())
 				return
 			}
 		}
@@ -110,7 +112,9 @@ func (c *call) oneFormula(name string, args []string) error {
 		return err
 	}
 	if len(args) == 0 && !c.json {
-		return c.writeAll([]byte(f.Help(system, unit.Env{})))
+		p := c.paper()
+		p.columns(f.Help(system, unit.Env{}))
+		return c.writeAll(p.bytes())
 	}
 	values, problems := f.Read(args, unit.Env{})
 	if len(problems) > 0 {
@@ -133,7 +137,7 @@ func (c *call) oneFormula(name string, args []string) error {
 		return c.writeAll(text)
 	}
 	p := c.paper()
-	p.text.WriteString(f.Text(out, system, unit.Env{}))
+	p.columns(f.Text(out, system, unit.Env{}))
 	return c.writeAll(p.bytes())
 }
 

@@ -4,53 +4,113 @@ import (
 	"bytes"
 	"context"
 	"io"
-	"os"
-	"path/filepath"
+	"math"
 	"strings"
 	"testing"
+
+	"dropleg/engine/document"
+	"dropleg/internal/answer/study"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/job"
 )
 
-// jobSeeds are what a job file may be and what it may be mistaken for.
-func jobSeeds(f *testing.F) {
-	f.Helper()
-	f.Add([]byte(`{"dropleg": 1, "title": "t", "net": {"points": [], "runs": []}}`))
-	f.Add([]byte(`{"dropleg": 1, "title": "t", "net": {"points": [{"id": "point.a", "at_m": [0, 0, NaN]}]`))
-	f.Add([]byte(`{"gas": {"temperature_K": 293.15}, "nodes": [{"id": "s", "pressure_Pa_abs": 8e5}, {"id": "d", "demand_kg_s": 0.4}], "links": [{"id": "b", "from": "s", "to": "d", "kind": "iso6358", "C_m3_s_Pa": 1.2e-8, "b": 0.25}]}`))
-	f.Add([]byte("PK\x03\x04"))
-	f.Add([]byte{0xff, 0xfe})
-	files, err := filepath.Glob(filepath.Join("testdata", "script", "*.txtar"))
-	if err != nil {
-		f.Fatal(err)
+// smallJob is a shop of four points, one outlet and one tool.
+const smallJob = `{"dropleg": 1, "title": "t",
+ "net": {"points": [
+   {"id": "point.c", "at_m": [0, 0, 1], "part": {"kind": "compressor", "compressor": {"free_air": {"m3_s": 0.004}, "cut_in_kPa_g": 700, "cut_out_kPa_g": 900}}},
+   {"id": "point.r", "at_m": [1, 0, 1], "part": {"kind": "receiver", "volume_L": 100}},
+   {"id": "point.v", "at_m": [2, 0, 1], "part": {"kind": "ball-valve"}},
+   {"id": "point.b", "at_m": [6, 3, 1], "part": {"kind": "drop-elbow"}}],
+  "runs": [
+   {"id": "line.a", "from": {"point": "point.c"}, "to": {"point": "point.r", "port": "in"}, "stock": "copper-l", "size": "1/2", "role": "link"},
+   {"id": "line.b", "from": {"point": "point.r", "port": "out"}, "to": {"point": "point.v", "port": "in"}, "stock": "copper-l", "size": "3/4", "role": "link"},
+   {"id": "line.m", "from": {"point": "point.v", "port": "out"}, "to": {"point": "point.b", "port": "in"}, "path_m": [[2, 3, 1]], "stock": "copper-l", "size": "3/4", "role": "main"}]},
+ "outlets": [{"id": "outlet.b", "name": "B", "point": "point.b", "port": "out", "hang": [{"kind": "coupler", "item": "industrial-1/4"}],
+   "hose": {"id": "hose.b", "item": "rubber-1/4", "length_m": 10, "plug": "industrial-1/4"}, "tools": ["tool.g"]}],
+ "tools": [{"id": "tool.g", "name": "G", "flow": {"m3_s": 0.004}, "at_kPa_g": 620, "least_kPa_g": 600}]}`
+
+const smallNetwork = `{"gas": {"temperature_K": 293.15}, "nodes": [{"id": "s", "pressure_Pa_abs": 8e5}, {"id": "d", "demand_kg_s": 0.004}],
+ "links": [{"id": "b", "from": "s", "to": "d", "kind": "iso6358", "C_m3_s_Pa": 1.2e-8, "b": 0.25}]}`
+
+// FuzzFiles: whatever stands in a file, it is refused with every problem told in full,
+// or it is computed. The commands do the same around it; the scripts hold their
+// statuses.
+func FuzzFiles(f *testing.F) {
+	for _, seed := range []string{
+		smallJob, smallNetwork, smallJob[:300], `{"dropleg":`, "PK\x03\x04", "\xff\xfe", "",
+		`{"dropleg": 1, "title": "t", "net": {"points": [], "runs": []}}`,
+		`{"dropleg": 1, "title": "t", "net": {"points": [{"id": "point.a", "at_m": [0, 0, NaN]}]`,
+	} {
+		f.Add([]byte(seed))
 	}
-	for _, file := range files {
-		text, err := os.ReadFile(file)
-		if err != nil {
-			f.Fatal(err)
+	f.Fuzz(func(t *testing.T, text []byte) {
+		if len(text) > 1<<13 {
+			return // a larger file takes longer and tells no more
 		}
-		if _, job, ok := bytes.Cut(text, []byte("-- garage.json --\n")); ok {
-			f.Add(job)
+		jobFile(t, text)
+		networkFile(t, text)
+	})
+}
+
+// jobFile puts a text through what the commands on a job do.
+func jobFile(t *testing.T, text []byte) {
+	j, found := job.Parse(text)
+	if j != nil {
+		found = job.Validate(j, catalog.Builtin())
+	}
+	if j == nil || !job.Usable(found) {
+		toldInFull(t, problemsOf(found, text))
+		return
+	}
+	s := study.Of(j, catalog.Builtin())
+	if _, err := s.Parts(context.Background()); err != nil {
+		t.Errorf("parts: %v", err)
+	}
+	a, err := s.Flow(context.Background())
+	if err != nil {
+		t.Errorf("flow: %v", err)
+		return
+	}
+	for i := range a.Sets {
+		for _, tool := range a.Sets[i].CutIn.Tools {
+			if p := float64(tool.Pressure); math.IsNaN(p) || math.IsInf(p, 0) {
+				t.Errorf("%s has the pressure %v", tool.Tool, p)
+			}
 		}
 	}
 }
 
-// FuzzFiles: whatever stands in a file, each command that reads one answers with
-// status 0, 1 or 2, and with 2 writes nothing to standard output.
-func FuzzFiles(f *testing.F) {
-	jobSeeds(f)
-	f.Fuzz(func(t *testing.T, text []byte) {
-		for _, command := range []string{"check", "flow", "parts", "solve"} {
-			var out, errs bytes.Buffer
-			status := Run(context.Background(), []string{command, "-"}, Streams{
-				In: bytes.NewReader(text), Out: &out, Err: &errs, Env: func(string) string { return "" },
-			})
-			if status > statusInput {
-				t.Errorf("%s: status %d: %s", command, status, errs.String())
-			}
-			if status == statusInput && (out.Len() > 0 || errs.Len() == 0) {
-				t.Errorf("%s: status 2 with %d bytes on standard output and %d beside", command, out.Len(), errs.Len())
-			}
+// networkFile puts a text through what solve does.
+func networkFile(t *testing.T, text []byte) {
+	doc, problems := readNetwork(text)
+	if len(problems) > 0 {
+		toldInFull(t, problems)
+		return
+	}
+	a, problems, err := doc.Answer(context.Background(), nil)
+	switch {
+	case err != nil:
+		t.Errorf("solve: %v", err)
+	case len(problems) > 0:
+		toldInFull(t, problems)
+	default:
+		if _, err := document.Encode(a); err != nil {
+			t.Errorf("the answer cannot be written: %v", err) // a figure that is none
 		}
-	})
+	}
+}
+
+// toldInFull wants at least one problem, each with what was read and what is wanted.
+func toldInFull(t *testing.T, problems []document.Problem) {
+	t.Helper()
+	if len(problems) == 0 {
+		t.Error("refused without a problem")
+	}
+	for _, p := range problems {
+		if p.Read == "" || p.Want == "" {
+			t.Errorf("told by halves: %+v", p)
+		}
+	}
 }
 
 // FuzzCalc: whatever is typed behind calc, it answers or says what is wanted.

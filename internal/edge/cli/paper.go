@@ -87,6 +87,27 @@ func (p *paper) wrapped(first, rest, text string) {
 	}
 }
 
+// columns writes lines of two columns, set apart by two blanks or more; those that are
+// too long go on beneath their second column.
+func (p *paper) columns(text string) {
+	for line := range strings.Lines(text) {
+		line = strings.TrimRight(line, "\n")
+		first := strings.TrimLeft(line, " ")
+		at := strings.Index(first, "  ")
+		if width(line) <= p.width || at < 0 {
+			p.line(line)
+			continue
+		}
+		rest := strings.TrimLeft(first[at:], " ")
+		head := strings.TrimSuffix(line, rest)
+		if width(head) > p.width/2 { // hardly a column: go on with little indent
+			p.wrapped("", "  ", line)
+			continue
+		}
+		p.wrapped(head, pad("", width(head)), rest)
+	}
+}
+
 // heading writes a line that stands out.
 func (p *paper) heading(text string) { p.line(p.ink(bold, text)) }
 

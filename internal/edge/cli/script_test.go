@@ -44,27 +44,38 @@ func TestScripts(t *testing.T) {
 }
 
 // wantKeys is the command `keys FILE key …`: the file, or stdout or stderr, is one
-// document of JSON, an object with these keys at its top and no others, in any order.
-// A list is judged by its first object; `keys FILE [] key …` says that it is one.
+// document of JSON, an object with these keys at its top, in any order, and no others
+// unless the last is "...". `keys FILE [] key …` wants a list, each of these objects.
 func wantKeys(ts *testscript.TestScript, neg bool, args []string) {
 	if len(args) < 2 || neg {
 		ts.Fatalf("usage: keys FILE [[]] key …")
 	}
 	text, want := []byte(ts.ReadFile(args[0])), args[1:]
-	var object map[string]json.RawMessage
+	var objects []map[string]json.RawMessage
+	var err error
 	if want[0] == "[]" {
-		var list []map[string]json.RawMessage
-		if err := json.Unmarshal(text, &list); err != nil || len(list) == 0 {
-			ts.Fatalf("%s is no list of objects: %v", args[0], err)
-		}
-		object, want = list[0], want[1:]
-	} else if err := json.Unmarshal(text, &object); err != nil {
-		ts.Fatalf("%s is no object: %v", args[0], err)
+		want = want[1:]
+		err = json.Unmarshal(text, &objects)
+	} else {
+		objects = make([]map[string]json.RawMessage, 1)
+		err = json.Unmarshal(text, &objects[0])
 	}
-	got := slices.Sorted(maps.Keys(object))
-	slices.Sort(want)
-	if !slices.Equal(got, want) {
-		ts.Fatalf("%s has the keys %v, want %v", args[0], got, want)
+	if err != nil || len(objects) == 0 {
+		ts.Fatalf("%s is not the document wanted: %v", args[0], err)
+	}
+	more := want[len(want)-1] == "..."
+	if more {
+		want = want[:len(want)-1]
+	}
+	for _, o := range objects {
+		for _, key := range want {
+			if _, ok := o[key]; !ok {
+				ts.Fatalf("%s lacks the key %s: it has %v", args[0], key, slices.Sorted(maps.Keys(o)))
+			}
+		}
+		if !more && len(o) != len(want) {
+			ts.Fatalf("%s has the keys %v, want %v", args[0], slices.Sorted(maps.Keys(o)), want)
+		}
 	}
 }
 

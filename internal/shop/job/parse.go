@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -46,7 +47,7 @@ func current(data []byte) ([]byte, []document.Problem) {
 	switch {
 	case err != nil || v < 1:
 		return nil, []document.Problem{{
-			Path: "dropleg", Line: line, Read: brief(string(raw)),
+			Path: "dropleg", Line: line, Read: cmp.Or(brief(string(raw)), "nothing"),
 			Want: fmt.Sprintf("the version of the document, 1 to %d", Version), Nearest: strconv.Itoa(Version),
 		}}
 	case v > Version:

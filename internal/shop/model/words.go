@@ -18,7 +18,7 @@ func systemOf(j *job.Job) unit.System {
 
 // long is a length in words.
 func (b *builder) long(x float64) string {
-	return b.system.Text(unit.KindLength, x, unit.Env{Atmosphere: b.atm})
+	return b.system.Listed(unit.Length(x))
 }
 
 // inch adds the unit to a nominal inch size: sizes like 1/2 and 1-1/4 are inches.
