@@ -175,7 +175,7 @@ export function Drawing({ scene, label }: { scene: SceneScene; label: string }) 
                   // biome-ignore lint/a11y/useSemanticElements: inside SVG there is no button element
                   <g
                     key={g.key}
-                    class={`thing${state}`}
+                    class={`thing${layer.layer === "lines" ? "" : " boxed"}${state}`}
                     data-id={g.id}
                     data-stop={g.id}
                     role="button"

@@ -5,7 +5,7 @@ import { Hatches } from "./paint/scene.tsx";
 import { Panel } from "./panel.tsx";
 import { Stage } from "./stage.tsx";
 import { followAddress, question } from "./state/ask.ts";
-import { begin, job, outdated, plan, questions } from "./state/data.ts";
+import { begin, job, openWorst, outdated, plan, questions } from "./state/data.ts";
 import { follow, reached } from "./state/live.ts";
 import { followTheme } from "./state/theme.ts";
 import { Strip } from "./strip.tsx";
@@ -27,25 +27,44 @@ function Notice({ job }: { job: Job | null }) {
   );
 }
 
+/** What keeps the file from being read: all of it, each with its place and the word that was probably meant. */
 function Problems({ job }: { job: Job }) {
-  if (job.problems.length === 0) return null;
+  const n = job.problems.length;
+  if (n === 0) return null;
+  const title = `${words.unreadable}: ${job.file}`;
   return (
-    <section class="problems" aria-label={words.unreadable}>
-      <h2>
-        {words.unreadable}: {job.file}
-      </h2>
-      <ul>
+    <section class={`problems${job.head ? "" : " alone"}`} aria-label={title}>
+      {job.head ? <h2>{title}</h2> : <h1>{title}</h1>}
+      <p class="soft">
+        {n === 1 ? "One thing keeps" : `${n} things keep`} it from being read. {words.savedAgain}
+      </p>
+      <ol>
         {job.problems.map((p) => (
           <li key={`${p.path}${p.read}${p.want}`}>
             <code>{p.path || job.file}</code>
-            <p>
-              {p.read && <>read {p.read}, </>}
-              {p.want}
-              {p.nearest && <>; nearest is “{p.nearest}”</>}
-            </p>
+            <dl>
+              {p.nearest && (
+                <div class="nearest">
+                  <dt>Meant?</dt>
+                  <dd>
+                    <strong>{p.nearest}</strong>
+                  </dd>
+                </div>
+              )}
+              {p.read && (
+                <div>
+                  <dt>Read</dt>
+                  <dd>{p.read}</dd>
+                </div>
+              )}
+              <div>
+                <dt>Wanted</dt>
+                <dd>{p.want}</dd>
+              </div>
+            </dl>
           </li>
         ))}
-      </ul>
+      </ol>
     </section>
   );
 }
@@ -55,12 +74,18 @@ function Page() {
   if (!now) return <p class="waiting">{job.fault.value || words.loading}</p>;
   const head = now.head;
   const asked = questions.value.value?.questions ?? [];
-  document.title = head ? `${head.title} – dropleg` : "dropleg";
+  document.title = `${head ? head.title : now.file} – dropleg`;
   return (
-    <div class={`page${now.old || !reached.value ? " old" : ""}`}>
+    <div class={`page${head ? "" : " unread"}${now.old || !reached.value ? " old" : ""}`}>
       <Notice job={now} />
       {head && <Head head={head} />}
-      <Problems job={now} />
+      {head ? (
+        <Problems job={now} />
+      ) : (
+        <main class="stage">
+          <Problems job={now} />
+        </main>
+      )}
       {head && <Strip questions={asked} />}
       {head && (
         <Stage head={head} plan={plan.value.value} stale={now.old || plan.awaited.value || !reached.value} />
@@ -73,6 +98,7 @@ function Page() {
 followTheme();
 followAddress();
 begin();
+openWorst();
 follow();
 const root = document.getElementById("root");
 if (root) {

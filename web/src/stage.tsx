@@ -8,6 +8,7 @@ import { words } from "./words/words.ts";
 
 /** What is drawn for: who runs, and where between cut-in and cut-out the compressor stands. */
 function Ask({ head }: { head: ScreenHead }) {
+  const shown = head.sets.find((s) => s.id === (set.value || head.set));
   return (
     <div class="ask">
       {head.sets.length > 0 && (
@@ -59,6 +60,7 @@ function Ask({ head }: { head: ScreenHead }) {
           +
         </button>
       </div>
+      {shown?.note && <p class="who soft">{shown.note}</p>}
     </div>
   );
 }
@@ -84,6 +86,7 @@ function Legend({ plan }: { plan: Plan }) {
           ))}
         </ul>
       )}
+      {plan.notes.length > 0 && <p class="soft">{plan.notes.join(" ")}</p>}
       <details class="keys">
         <summary>{words.keys}</summary>
         <dl>
@@ -105,11 +108,6 @@ function Legend({ plan }: { plan: Plan }) {
             ))}
         </dl>
       </details>
-      {plan.notes.map((n) => (
-        <p key={n} class="soft">
-          {n}
-        </p>
-      ))}
     </section>
   );
 }

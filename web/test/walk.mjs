@@ -1,11 +1,11 @@
-// Walks through the page in a real browser: node test/walk.mjs URL. Any fault ends with status 1.
-// The page must show the joinery of the server's tests.
+// Walks through the page in a real browser: node test/walk.mjs URL [UNREADABLE [EXAMPLE …]]. Any fault ends with
+// status 1. The first page must show the joinery of the server's tests, the second a file that cannot be read.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { chromium } from "playwright-core";
 
-const base = process.argv[2];
+const [base, unreadable, ...examples] = process.argv.slice(2);
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const browser = await chromium.launch({
   executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
@@ -21,16 +21,18 @@ const browser = await chromium.launch({
 });
 
 /** Opens the page and collects everything that must not happen on it. */
-async function open(options, hash = "") {
+async function open(options, hash = "", at = base) {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
   const page = await context.newPage();
   const faults = [];
   page.on("console", (m) => ["error", "warning"].includes(m.type()) && faults.push(m.text()));
   page.on("pageerror", (e) => faults.push(e.message));
-  page.on("request", (r) => r.url().startsWith(base) || faults.push(`asked elsewhere: ${r.url()}`));
-  await page.goto(base + hash);
-  await page.waitForSelector(".drawing .thing", { state: "attached" });
-  await page.waitForSelector(".panel .section");
+  page.on("request", (r) => r.url().startsWith(at) || faults.push(`asked elsewhere: ${r.url()}`));
+  await page.goto(at + hash);
+  if (at !== unreadable) {
+    await page.waitForSelector(".drawing .thing", { state: "attached" });
+    await page.waitForSelector(".panel .section");
+  }
   page.setDefaultTimeout(15000);
   return { page, faults, close: () => context.close() };
 }
@@ -67,10 +69,11 @@ const steps = {
   },
 
   async "a click on an outlet shows its way, and the figure is that of the row"() {
-    const { page, faults, close } = await open();
+    const { page, faults, close } = await open({}, "#q=pressure");
     const row = page.locator(".outlets button", { hasText: "bench, south end" });
     const figure = await row.locator(".outlet-figure").innerText();
-    await page.locator('[data-stop="outlet.d"]').click();
+    // In the middle of what carries its name, as a hand would.
+    await page.locator('[data-id="outlet.d"]').click({ timeout: 4000 });
     await page.waitForSelector(".way .stairs .risers", { state: "attached" });
     assert.equal(await page.locator(".way .big").innerText().then((t) => t.split("\n").slice(0, 2).join(" ").replace(/\s+/g, " ").trim().slice(0, figure.length)), figure);
     assert.equal(await page.locator('[data-stop="outlet.d"]').getAttribute("aria-pressed"), "true");
@@ -79,8 +82,69 @@ const steps = {
     await close();
   },
 
-  async "keys alone reach and choose an outlet, zoom, and let go"() {
+  async "the page opens with the way to the worst outlet, and lets go of it"() {
     const { page, faults, close } = await open();
+    await page.waitForSelector(".way.short .stairs .risers", { state: "attached" });
+    await page.locator(".panel .back").click();
+    await page.waitForSelector(".outlets button");
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "the wheel comes closer about the pointer, and a drag moves without choosing"() {
+    const { page, faults, close } = await open({}, "#q=pressure");
+    const dial = page.locator('[data-stop="outlet.d"]');
+    // Dials keep their distance on paper; the building is what stays in place.
+    const floor = page.locator(".layer-building [data-id]").first();
+    const before = await floor.boundingBox();
+    const box = await dial.boundingBox();
+    const at = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+    await page.mouse.move(at.x, at.y);
+    await page.mouse.wheel(0, -400);
+    await page.waitForSelector(".drawing.zoomed");
+    await page.waitForTimeout(600);
+    const after = await floor.boundingBox();
+    const times = after.width / before.width;
+    const moved = Math.hypot(
+      at.x - after.x - (at.x - before.x) * times,
+      at.y - after.y - (at.y - before.y) * times,
+    );
+    assert.ok(times > 1.5 && moved < 4, `the place under the pointer stays: ${times} times, moved ${moved} px`);
+    await page.mouse.down();
+    await page.mouse.move(at.x - 80, at.y - 20, { steps: 6 });
+    await page.mouse.up();
+    const dragged = await floor.boundingBox();
+    assert.ok(after.x - dragged.x > 50, "a drag moves the drawing");
+    assert.equal(await dial.getAttribute("aria-pressed"), "false");
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "a file that was never readable says all that is wrong with it"() {
+    if (!unreadable) return;
+    const { page, faults, close } = await open({}, "", unreadable);
+    await page.waitForSelector(".problems.alone li");
+    assert.ok((await page.locator(".problems .nearest").count()) > 0, "the nearest word is offered");
+    await accessible(page, "unreadable");
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "every example is accessible in both lights"() {
+    for (const at of examples) {
+      const { page, faults, close } = await open({}, "", at);
+      await page.waitForSelector(".way .stairs .risers", { state: "attached" });
+      for (const colorScheme of ["light", "dark"]) {
+        await page.emulateMedia({ colorScheme });
+        await accessible(page, `${at} ${colorScheme}`);
+      }
+      assert.deepEqual(faults, []);
+      await close();
+    }
+  },
+
+  async "keys alone reach and choose an outlet, zoom, and let go"() {
+    const { page, faults, close } = await open({}, "#q=pressure");
     await page.locator(".zoom button").last().focus();
     await page.keyboard.press("Tab");
     const first = await page.evaluate(() => document.activeElement?.getAttribute("data-stop"));
@@ -102,7 +166,7 @@ const steps = {
   },
 
   async "a finding lights its things on the drawing, and the other way round"() {
-    const { page, faults, close } = await open();
+    const { page, faults, close } = await open({}, "#q=pressure");
     const finding = page.locator(".finding", { has: page.locator("button", { hasText: "outlet D" }) }).first();
     await finding.hover();
     await page.waitForSelector('[data-stop="outlet.d"].lit', { state: "attached" });
@@ -113,7 +177,7 @@ const steps = {
   },
 
   async "units change everywhere and stay in the address"() {
-    const { page, faults, close } = await open();
+    const { page, faults, close } = await open({}, "#q=pressure");
     await page.locator(".head .segments label", { hasText: "US" }).click();
     await page.waitForFunction(() => /psi/.test(document.querySelector(".outlet-figure")?.textContent ?? ""));
     await page.waitForFunction(() => /psi/.test(document.querySelector(".legend li:nth-child(2)")?.textContent ?? ""));

@@ -63,7 +63,7 @@ func (p *planner) obstacles() []scene.Item {
 }
 
 // edgeMinds is the weight of a bench's edge: it may pass behind a label, but need not.
-const edgeMinds = 0.35
+const edgeMinds = 0.1
 
 // overhead is the height in metres above which a thing is over people's heads.
 const overhead = unit.Length(2)

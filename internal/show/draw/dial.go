@@ -24,14 +24,22 @@ type gauge struct {
 // beyond it dials are small and only those that are short tell their figure.
 const crowded = 0.55
 
+// inHand is the width in mm below which a sheet is that of a phone.
+const inHand = 130
+
 // gaugeFor gives the dials' measures for a number of outlets on a plan of so many
-// mm². Dials shrink less than symbols do, because they are read.
-func gaugeFor(small float64, outlets int, plan float64) gauge {
+// mm². Dials shrink less than symbols do, because they are read; on a sheet in the
+// hand they must find room between lines that stand close, and only words keep
+// their size.
+func gaugeFor(small, width float64, outlets int, plan float64) gauge {
 	const each = 150 // mm² of a full dial with its words
 	if float64(outlets)*each > crowded*plan {
-		return gauge{radius: 1.9, band: 1.45, text: 2.7, under: 2.5, bare: true}
+		return gauge{radius: 1.7, band: 1.3, text: 2.7, under: 2.5, bare: true}
 	}
-	k := (1 + small) / 2
+	k := (1 + max(small, 0.5)) / 2
+	if width < inHand {
+		return gauge{radius: 2.6 * k, band: 1.9 * k, text: 3.6 * k, under: 2.5}
+	}
 	return gauge{radius: 3.9 * k, band: 2.95 * k, text: 3.8 * k, under: 2.7}
 }
 
@@ -49,58 +57,21 @@ func (p *planner) outlets() []scene.Item {
 	})
 	var tags []*tag
 	var ways []drop
-	var centres []scene.Point
 	for _, i := range order {
 		t := p.tag(all[i], i)
 		way := p.ways[all[i].ID]
 		tags, ways = append(tags, t), append(ways, way)
-		centres = append(centres, p.seat(way))
 	}
-	p.dense = crowds(tags, centres, p.gauge)
+	centres := p.seats(ways)
 	for k := range order {
 		p.leader(ways[k], centres[k])
 	}
 	p.settle(tags, ways, centres)
 	drawn := make([][]scene.Item, len(all))
 	for k, i := range order {
-		drawn[i] = p.outlet(all[i], i, tags[k], centres[k])
+		drawn[i] = p.outlet(all[i], tags[k], centres[k])
 	}
 	return slices.Concat(drawn...)
-}
-
-// crowds says whether some dial stands so close beside another that its words
-// have no room between them.
-func crowds(tags []*tag, centres []scene.Point, g gauge) bool {
-	for i, c := range centres {
-		room := 2.6*g.radius + 2 + scene.TextWidth(tags[i].text, g.text, true)
-		for k, o := range centres {
-			if k != i && math.Abs(o[1]-c[1]) < g.radius && o[0] > c[0] && o[0]-c[0] < room {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// tag is what is written at an outlet's dial.
-func (p *planner) tag(o job.Outlet, index int) *tag {
-	d := p.given.Dials[o.ID]
-	t := &tag{text: OutletMark(o, index)}
-	if f := p.figure(d); f != "" {
-		t.text += " " + f
-		if d.Short {
-			t.needs = "short"
-		}
-	}
-	return t
-}
-
-// figure is the reading at a dial, where it is told.
-func (p *planner) figure(d Dial) string {
-	if d.Flowing == nil || p.gauge.bare && !d.Short {
-		return ""
-	}
-	return p.sheet.short(unit.KindGauge, float64(*d.Flowing))
 }
 
 // OutletMark is the letter or number of an outlet on the drawing.
@@ -114,9 +85,8 @@ func OutletMark(o job.Outlet, index int) string {
 	return fmt.Sprint(index + 1)
 }
 
-func (p *planner) outlet(o job.Outlet, index int, t *tag, centre scene.Point) []scene.Item {
+func (p *planner) outlet(o job.Outlet, t *tag, centre scene.Point) []scene.Item {
 	d := p.given.Dials[o.ID]
-	mark, figure := OutletMark(o, index), p.figure(d)
 	ink := "ink"
 	if d.Short {
 		ink = "alarm"
@@ -125,17 +95,17 @@ func (p *planner) outlet(o job.Outlet, index int, t *tag, centre scene.Point) []
 	if d.InUse {
 		tone = ink
 	}
-	title := p.tip(o.ID, "outlet "+mark+", "+o.Name)
+	title := p.tip(o.ID, "outlet "+t.mark+", "+o.Name)
 	id := string(o.ID)
 	at := p.metres(centre)
 	words := minus(t.words.at, centre)
 	items := []scene.Item{
 		{ID: id, Title: title, Mark: &scene.Mark{At: at, Parts: p.dialParts(d)}},
-		bold(scene.Words(id, mark, at, words, p.gauge.text, "start", ink)),
+		bold(scene.Words(id, t.mark, at, words, p.gauge.text, "start", ink)),
 	}
-	if figure != "" {
-		shift := scene.TextWidth(mark+" ", p.gauge.text, true)
-		items = append(items, scene.Words(id, figure, at, scene.Point{words[0] + shift, words[1]}, p.gauge.text, "start", tone))
+	if t.figure != "" {
+		shift := scene.TextWidth(t.mark+" ", p.gauge.text, true)
+		items = append(items, scene.Words(id, t.figure, at, scene.Point{words[0] + shift, words[1]}, p.gauge.text, "start", tone))
 	}
 	if t.needs != "" {
 		items = append(items, scene.Words(id, t.needs, at, minus(t.under.at, centre), p.gauge.under, "start", "alarm"))
@@ -162,6 +132,30 @@ func (p *planner) leader(way drop, centre scene.Point) {
 			p.plates = append(p.plates, plate)
 		}
 	}
+	if way.drip != nil && way.into != (scene.Point{}) {
+		p.drip(way)
+	}
+}
+
+// drip draws the drain under an outlet: off its leader to the freer side, before the dial.
+func (p *planner) drip(way drop) {
+	kind, _ := p.given.Shelf.Kind(way.drip.Part.Kind)
+	size, grow := extentOf(kind.Symbol), p.grow(kind)
+	from := scene.Point{way.at[0] + way.into[0]*(way.long+1.6), way.at[1] + way.into[1]*(way.long+1.6)}
+	pick, least := seated{}, math.Inf(1)
+	for _, sign := range []float64{1, -1} {
+		side := scene.Point{-way.into[1] * sign, way.into[0] * sign}
+		reach := size.y1*grow + 0.3
+		s := seated{
+			point: way.drip, tier: fitting, at: scene.Point{from[0] + side[0]*reach, from[1] + side[1]*reach},
+			dir: scene.Point{-side[1], side[0]}, // its inlet, on top, faces the leader
+		}
+		if cost := p.field.cost(turned(size, grow, s.dir, false).moved(s.at)); cost < least {
+			pick, least = s, cost
+		}
+	}
+	drawn, _ := p.symbol(pick)
+	p.hung = append(p.hung, drawn...)
 }
 
 func bold(it scene.Item) scene.Item { it.Text.Bold = true; return it }

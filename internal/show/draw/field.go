@@ -66,7 +66,7 @@ func (f *field) draw(p, q scene.Point, half, weight float64) {
 func (f *field) cost(b box) float64 {
 	sum := 0.0
 	for _, t := range f.boxes {
-		sum += 4 * b.overlap(t)
+		sum += 10 * b.overlap(t)
 	}
 	for _, s := range f.strokes {
 		sum += s.weight * b.grown(s.half).stretch(s.p, s.q)
@@ -90,7 +90,7 @@ func (f *field) crossings(p, q scene.Point) float64 {
 
 // leaderMinds is the weight from which on a segment counts as a line that a
 // leader should not cross.
-const leaderMinds = 2
+const leaderMinds = 4
 
 // cross says whether two segments cut each other away from the start of the first.
 func cross(p, q, a, b scene.Point) bool {

@@ -15,7 +15,7 @@ import (
 const off = 3
 
 // near is how close to a wall's face a line counts as running along it, in metres.
-const near = 0.25
+const near = 0.2
 
 // shown moves a place that is close to a wall off its face so far that a line
 // there is seen. All places along one wall move alike, so lines stay straight.
@@ -79,7 +79,7 @@ func (p *planner) lines() []scene.Item {
 	var items []scene.Item
 	for _, r := range p.job.Net.Runs {
 		course := p.course(r)
-		if len(course) < 2 {
+		if len(course) < 2 || p.blind(r) {
 			continue
 		}
 		for i := 1; i < len(course); i++ {
@@ -88,6 +88,21 @@ func (p *planner) lines() []scene.Item {
 		items = append(items, p.run(r, course)...)
 	}
 	return items
+}
+
+// blind says whether a run leads to nothing but a fitting that waits for a closer look.
+func (p *planner) blind(r job.Run) bool {
+	for _, end := range []job.ID{r.From.Point, r.To.Point} {
+		pt := p.given.Index.Point(end)
+		if pt == nil || len(p.given.Index.Ends(end)) != 1 || len(p.given.Index.OutletsAt(end)) > 0 {
+			continue
+		}
+		kind, ok := p.given.Shelf.Kind(pt.Part.Kind)
+		if tier, shows := tierOf(kind); ok && shows && tier == fitting && p.scale < closeUp && r.State != "stub" {
+			return true
+		}
+	}
+	return false
 }
 
 // run draws one line: a stub dashed, a known one banded by pressure, else plain.

@@ -28,11 +28,11 @@ func (p *planner) roomWord(r job.Room) []scene.Item {
 	lowMM, highMM := p.mm(low), p.mm(high)
 	var tried []label
 	// Top left is where a reader looks first; the order of the grid is the preference.
-	const rows, columns = 7, 7
+	const rows, columns, inset = 7, 7, off + 3.0
 	for row := range rows {
 		for column := range columns {
-			x := lowMM[0] + 5 + float64(column)/(columns-1)*max(highMM[0]-lowMM[0]-10-w, 0)
-			y := highMM[1] - 5 - float64(row)/(rows-1)*max(highMM[1]-lowMM[1]-10-h, 0)
+			x := lowMM[0] + inset + float64(column)/(columns-1)*max(highMM[0]-lowMM[0]-2*inset-w, 0)
+			y := highMM[1] - inset - float64(row)/(rows-1)*max(highMM[1]-lowMM[1]-2*inset-h, 0)
 			tried = append(tried, label{
 				box: box{x, y - h, x + w, y}, at: scene.Point{x, y - big*0.8}, anchor: "start",
 				cost: 0.15 * float64(row+column),
@@ -67,15 +67,16 @@ func (p *planner) obstacleWords() []scene.Item {
 		name := or(o.Name, o.Kind)
 		low, high := bounds(flats(o.Outline))
 		low, high = p.mm(low), p.mm(high)
-		w := scene.TextWidth(name, size, false)
 		var tried []label
-		for i, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+		w := scene.TextWidth(name, size, false)
+		free := max(high[0]-low[0]-w-2, 0)
+		for i, t := range []float64{0.5, 0.25, 0.75, 0, 1} {
 			for j, u := range []float64{0.5, 0.35, 0.65} {
-				at := scene.Point{low[0] + t*(high[0]-low[0]), low[1] + u*(high[1]-low[1]) - size*0.3}
+				at := scene.Point{(low[0]+high[0])/2 + (t-0.5)*free, low[1] + u*(high[1]-low[1]) - size*0.3}
 				l := written(name, size, false, at, "middle")
 				l.cost = 0.2 * float64(i+j)
 				if l.box.x0 < low[0] || l.box.x1 > high[0] {
-					l.cost += 0.4 * (w - min(w, high[0]-low[0]))
+					l.cost += quiet + 1 // words that hang over on both sides name nothing
 				}
 				tried = append(tried, l)
 			}

@@ -20,7 +20,7 @@ const (
 )
 
 // closeUp is the scale in mm of paper to the metre from which fittings are shown.
-const closeUp = 30
+const closeUp = 20
 
 // tierOf ranks a kind; ok is false for what is the line itself (elbows, tees).
 func tierOf(k catalog.Kind) (tier int, ok bool) {
@@ -153,7 +153,7 @@ func (p *planner) symbol(s seated) (items []scene.Item, plate func() []scene.Ite
 	if kind.Has(catalog.Stores) {
 		dir = scene.Point{1, 0} // a vessel lies level, whichever way the air goes
 	}
-	mirrored := p.wallOnLeft(s.at, dir)
+	mirrored := s.tier != fitting && p.wallOnLeft(s.at, dir)
 	body := turned(size, grow, dir, mirrored)
 	at := s.at
 	if s.tier == machine && kind.Group == catalog.Plant {

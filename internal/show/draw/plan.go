@@ -31,7 +31,7 @@ type planner struct {
 	gauge gauge
 
 	ways    map[job.ID]drop
-	dense   bool // dials stand so close that words go to their inner side
+	dense   bool            // dials stand so close that words go to their inner side
 	onDrop  map[job.ID]bool // points that are drawn on an outlet's drop
 	hidden  bool            // some symbol waits for a closer look
 	leaders []scene.Item
@@ -41,11 +41,12 @@ type planner struct {
 
 // Plan draws the shop from above.
 func Plan(given Given, sheet Sheet) View {
-	low, high := extent(given)
+	floor, high := extent(given)
+	low := withBar(floor, high)
 	p := &planner{given: given, job: given.Index.Job(), sheet: sheet, scale: sheet.scaleFor(low, high)}
 	p.field.sheet = box{low[0]*p.scale - margin, low[1]*p.scale - margin, high[0]*p.scale + margin, high[1]*p.scale + margin}
 	p.small = min(max(p.scale/fullSymbols, leastSymbols), 1)
-	p.gauge = gaugeFor(p.small, len(p.job.Outlets), (high[0]-low[0])*(high[1]-low[1])*p.scale*p.scale)
+	p.gauge = gaugeFor(p.small, sheet.Width, len(p.job.Outlets), (high[0]-floor[0])*(high[1]-floor[1])*p.scale*p.scale)
 	p.walls = p.faces()
 	p.ramp = newRamp(p.pressures(), sheet.Units)
 
@@ -63,7 +64,6 @@ func Plan(given Given, sheet Sheet) View {
 	rooms := p.roomWords()
 	obstacles := p.obstacleWords()
 	figures := p.lineFigures()
-	low, high = p.scaleBarRoom(low, high)
 	view := View{Legend: p.ramp.legend(p.lowest(), sheet), Notes: p.notes()}
 	view.Scene = scene.Scene{Title: "Plan of " + given.Index.Job().Title, Min: low, Max: high, Layers: []scene.Layer{
 		{ID: "building", Title: "building", Items: building},
@@ -84,7 +84,7 @@ func Plan(given Given, sheet Sheet) View {
 // shrink below to no less than this share.
 const (
 	fullSymbols  = 14
-	leastSymbols = 0.5
+	leastSymbols = 0.38
 )
 
 // mm is a place in the shop on paper.
@@ -170,14 +170,11 @@ func (p *planner) tip(id job.ID, otherwise string) string {
 	return otherwise
 }
 
-// scaleBarRoom widens the extent downwards for the scale bar.
-func (p *planner) scaleBarRoom(low, high scene.Point) (scene.Point, scene.Point) {
-	low[1] -= scaleBarDrop / p.scale
-	return low, high
+// withBar widens an extent downwards for the scale bar: by a share of it, so that
+// the extent is the same on every sheet and a closer look stays where it is.
+func withBar(low, high scene.Point) scene.Point {
+	return scene.Point{low[0], low[1] - 0.05*max(high[1]-low[1], 0.6*(high[0]-low[0]))}
 }
-
-// scaleBarDrop is how far below the building the bar stands, in mm.
-const scaleBarDrop = 7
 
 // scaleBar draws a bar of a round length, in feet for US units.
 func (p *planner) scaleBar(low scene.Point) []scene.Item {

@@ -117,7 +117,7 @@ func TestLinesStandOffWalls(t *testing.T) {
 	if math.Abs(course[0][1]-course[1][1]) > 1e-9 || math.Abs(course[1][0]-course[2][0]) > 1e-9 {
 		t.Errorf("bent by the walls: %v", course)
 	}
-	if gap := (3.95 - course[0][1]) * 20; math.Abs(gap-off) > 1e-6 {
+	if gap := (4 - course[0][1]) * 20; math.Abs(gap-off) > 1e-6 {
 		t.Errorf("stands %.2f mm off the wall, want %v", gap, off)
 	}
 	if !p.moved {

@@ -16,6 +16,7 @@ type drop struct {
 	at    scene.Point // mm, where the drop leaves the line
 	into  scene.Point // unit vector off the wall; zero for an outlet in the open
 	parts []seated    // on the leader, without a place yet
+	drip  *job.Point  // the drain under it; nil for none, or too far away to be seen
 	long  float64     // mm of leader that the parts take
 	reach float64     // mm from the point to the dial's centre in its row
 }
@@ -24,6 +25,8 @@ type drop struct {
 func (p *planner) drops() map[job.ID]drop {
 	p.onDrop = map[job.ID]bool{}
 	all := map[job.ID]drop{}
+	var feet []scene.Point // of drops whose dials stand in a level row
+	var widest float64
 	for i := range p.job.Outlets {
 		o := &p.job.Outlets[i]
 		place, ok := p.place(o.Point)
@@ -32,13 +35,37 @@ func (p *planner) drops() map[job.ID]drop {
 		}
 		flat := scene.Point{place[0], place[1]}
 		d := drop{at: p.mm(p.shown(flat)), into: p.offWall(flat)}
-		if d.into != (scene.Point{}) {
+		all[o.ID] = d
+		if math.Abs(d.into[1]) > 0.7 {
+			feet = append(feet, d.at)
+		}
+		widest = max(widest, scene.TextWidth(p.tag(*o, i).text, p.gauge.text, true))
+	}
+	p.dense = crowds(feet, 2.6*p.gauge.radius+2+widest, p.gauge.radius)
+	for i := range p.job.Outlets {
+		o := &p.job.Outlets[i]
+		d, ok := all[o.ID]
+		if ok && d.into != (scene.Point{}) {
 			p.hang(&d, o.Point)
 		}
-		d.reach = p.gauge.radius + max(2.8, 2.8+d.long)
-		all[o.ID] = d
+		if ok {
+			d.reach = p.gauge.radius + 2.8 + d.long
+			all[o.ID] = d
+		}
 	}
 	return all
+}
+
+// crowds says whether of some places in level rows two are closer than room.
+func crowds(feet []scene.Point, room, same float64) bool {
+	for i, c := range feet {
+		for _, o := range feet[:i] {
+			if math.Abs(o[1]-c[1]) < same && math.Abs(o[0]-c[0]) < room {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // offWall is the direction off the wall that a place is at; zero in the open.
@@ -75,8 +102,11 @@ func (p *planner) hang(d *drop, from job.ID) {
 			continue
 		}
 		// What hangs below an outlet is its drip; that is not on the way of the air.
+		pt := p.given.Index.Point(queue[0])
 		if at[2] >= foot[2]-1e-6 {
-			above = append(above, high{p.given.Index.Point(queue[0]), at[2]})
+			above = append(above, high{pt, at[2]})
+		} else if _, _, ok := p.symbolled(pt); ok {
+			d.drip = pt
 		}
 		p.onDrop[queue[0]] = true
 		for _, e := range p.given.Index.Ends(queue[0]) {
@@ -90,7 +120,10 @@ func (p *planner) hang(d *drop, from job.ID) {
 	slices.SortStableFunc(above, func(a, b high) int { return cmp.Compare(b.z, a.z) })
 	for _, a := range above {
 		kind, tier, ok := p.symbolled(a.point)
-		if !ok || tier != machine && p.gauge.bare || tier == fitting {
+		if ok && tier == fitting {
+			continue // the drip leg itself: its drain is drawn
+		}
+		if !ok || tier != machine && (p.gauge.bare || p.dense || p.sheet.Width < inHand) {
 			p.hidden = p.hidden || ok
 			continue
 		}
@@ -117,6 +150,11 @@ func (p *planner) spots(d drop) []spot {
 			reach := d.reach + float64(i)*row
 			all = append(all, spot{scene.Point{d.at[0] + d.into[0]*reach, d.at[1] + d.into[1]*reach}, 9 * float64(i)})
 		}
+		if d.long == 0 {
+			// In a corner two rows meet, and one dial may keep closer to its wall.
+			reach := p.gauge.radius + 1.2
+			all = append(all, spot{scene.Point{d.at[0] + d.into[0]*reach, d.at[1] + d.into[1]*reach}, 3})
+		}
 		return all
 	}
 	for turn := range 8 {
@@ -129,90 +167,47 @@ func (p *planner) spots(d drop) []spot {
 	return all
 }
 
-// seat looks for the freest place for a dial and takes it.
-func (p *planner) seat(d drop) scene.Point {
+// seats finds a place for every dial. All stand in their rows at first; then each
+// looks again, with all the others in place: one of two rows that meet in a corner
+// gives way, whichever can do so more cheaply.
+func (p *planner) seats(ways []drop) []scene.Point {
+	bodies, strokes := len(p.field.boxes), len(p.field.strokes)
+	centres := make([]scene.Point, len(ways))
+	for i, d := range ways {
+		p.field.boxes, p.field.strokes = append(p.field.boxes, box{}), append(p.field.strokes, stroke{})
+		centres[i] = p.spots(d)[0].centre
+		if d.into == (scene.Point{}) {
+			continue // in the open there is no row to keep
+		}
+		p.sit(d, centres[i], bodies+i, strokes+i)
+	}
+	for range 2 {
+		for i, d := range ways {
+			p.field.boxes[bodies+i], p.field.strokes[strokes+i] = box{}, stroke{}
+			centres[i] = p.freest(d)
+			p.sit(d, centres[i], bodies+i, strokes+i)
+		}
+	}
+	return centres
+}
+
+// sit takes a dial's place and its leader's on the field.
+func (p *planner) sit(d drop, c scene.Point, body, line int) {
+	p.field.boxes[body] = around(c[0], c[1], 2*p.gauge.radius+0.4, 2*p.gauge.radius+0.4)
+	p.field.strokes[line] = stroke{d.at, c, 0.2, leaderMinds}
+}
+
+// freest is the cheapest of the spots of a drop.
+func (p *planner) freest(d drop) scene.Point {
 	pick, least := scene.Point{}, math.Inf(1)
 	for _, s := range p.spots(d) {
 		body := around(s.centre[0], s.centre[1], 2*p.gauge.radius, 2*p.gauge.radius)
 		way := minus(s.centre, d.at)
 		far := math.Hypot(way[0], way[1])
-		cost := s.dear + p.field.cost(body)*1.5 + 12*p.field.crossings(d.at, mix(d.at, s.centre, 1-p.gauge.radius/far))
+		cost := s.dear + p.field.cost(body)*1.5 + 30*p.field.crossings(d.at, mix(d.at, s.centre, 1-p.gauge.radius/far))
 		if cost < least {
 			pick, least = s.centre, cost
 		}
 	}
-	p.field.take(around(pick[0], pick[1], 2*p.gauge.radius+0.4, 2*p.gauge.radius+0.4))
-	p.field.draw(d.at, pick, 0.2, leaderMinds)
 	return pick
-}
-
-// tag is what is written at a dial: letter and figure, and a word under them.
-type tag struct {
-	text, needs  string
-	words, under label
-	taken        [2]int // its boxes on the field
-}
-
-// settle writes the tags of all dials. Each is set once more when all the others
-// have their place: the first ones then give way to those that came late.
-func (p *planner) settle(tags []*tag, ways []drop, centres []scene.Point) {
-	for i, t := range tags {
-		t.taken = [2]int{len(p.field.boxes), len(p.field.boxes) + 1}
-		p.field.boxes = append(p.field.boxes, box{}, box{})
-		p.write(t, ways[i], centres[i])
-	}
-	for range 2 {
-		for i, t := range tags {
-			p.field.boxes[t.taken[0]], p.field.boxes[t.taken[1]] = box{}, box{}
-			p.write(t, ways[i], centres[i])
-		}
-	}
-}
-
-// write sets a tag on the freest side of its dial: the inner side where dials
-// stand close in a row, so that the row stays even.
-func (p *planner) write(t *tag, d drop, c scene.Point) {
-	fall := 0.0
-	if t.needs != "" {
-		fall = p.gauge.under * 1.15
-	}
-	least := math.Inf(1)
-	for k, start := range p.sides(t, d, c, fall) {
-		words := written(t.text, p.gauge.text, true, start, "start")
-		under := written(t.needs, p.gauge.under, false, scene.Point{start[0], start[1] - fall}, "start")
-		cost := 0.6*float64(k) + p.field.cost(words.box.grown(0.3))
-		if t.needs != "" {
-			cost += p.field.cost(under.box.grown(0.3))
-		}
-		if cost < least {
-			least, t.words, t.under = cost, words, under
-		}
-	}
-	p.field.boxes[t.taken[0]] = t.words.box
-	if t.needs != "" {
-		p.field.boxes[t.taken[1]] = t.under.box
-	}
-}
-
-// sides are where a tag may start about a dial centred at c, in the order of preference.
-func (p *planner) sides(t *tag, d drop, c scene.Point, fall float64) []scene.Point {
-	w := max(scene.TextWidth(t.text, p.gauge.text, true), scene.TextWidth(t.needs, p.gauge.under, false))
-	r, gap := p.gauge.radius, p.gauge.radius*1.23+1 // the mark of the need stands out of the ring
-	up, down := c[1]+gap+fall, c[1]-gap-p.gauge.text*0.75
-	middle := c[1] - p.gauge.text*0.33 + fall/2
-	right, left := scene.Point{c[0] + gap, middle}, scene.Point{c[0] - gap - w, middle}
-	// Over and under the dial: in the middle, or flush with one of its sides.
-	over := []scene.Point{{c[0] - w/2, up}, {c[0] - r, up}, {c[0] + r - w, up}}
-	under := []scene.Point{{c[0] - w/2, down}, {c[0] - r, down}, {c[0] + r - w, down}}
-	slant := []scene.Point{{right[0] - 0.5, c[1] - r}, {right[0] - 0.5, c[1] + r*0.4}, {left[0] + 0.5, c[1] - r}, {left[0] + 0.5, c[1] + r*0.4}}
-	var first []scene.Point
-	switch {
-	case d.into[0] < -0.7:
-		first = []scene.Point{left}
-	case p.dense && d.into[1] > 0.7:
-		first = over[:1]
-	case p.dense && d.into[1] < -0.7:
-		first = under[:1]
-	}
-	return slices.Concat(first, []scene.Point{right, left}, under, over, slant)
 }

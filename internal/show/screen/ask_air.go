@@ -5,6 +5,7 @@ import (
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/flow"
+	"dropleg/internal/shop/job"
 )
 
 func air() asked {
@@ -19,12 +20,16 @@ func air() asked {
 	}
 }
 
-// answerAir weighs what the compressors deliver against the set that wants most.
+// answerAir weighs what the compressors deliver against the set that goes
+// furthest beyond it. The check says whether the receiver bridges that; here is
+// only what it says, shorter.
 func answerAir(in *inquiry) answer {
 	v := in.view
 	var worst *flow.Set
 	for i := range v.flow.Sets {
-		if s := &v.flow.Sets[i]; worst == nil || s.Supply.Taken > worst.Supply.Taken {
+		s := &v.flow.Sets[i]
+		if worst == nil || s.Supply.Short > worst.Supply.Short ||
+			s.Supply.Short == worst.Supply.Short && s.Supply.Taken > worst.Supply.Taken {
 			worst = s
 		}
 	}
@@ -35,26 +40,52 @@ func answerAir(in *inquiry) answer {
 		return answer{mark: Unknown, words: "Cannot tell: what the compressor delivers is not known."}
 	}
 	s := worst.Supply
+	facts := in.airFacts(worst)
+	short := v.plain(unit.KindFlow, float64(s.Short))
+	ride := ""
+	if s.Rides != nil && *s.Rides > 0 {
+		ride = v.spell(*s.Rides)
+	}
+	switch {
+	case s.Short <= 0:
+		return in.weighed(answer{mark: Yes, facts: facts, words: "Yes: " + v.plain(unit.KindFlow, float64(s.Delivered)) +
+			" against " + v.plain(unit.KindFlow, float64(s.Taken+s.Leak)) + " at most."})
+	case in.severity() == job.Fault && ride != "":
+		return answer{mark: NotYet, facts: facts, words: "Not yet: " + short + " short; the receiver lasts " + ride + "."}
+	case in.severity() == job.Fault || in.severity() == job.Danger || ride == "":
+		return answer{mark: NotYet, facts: facts, words: "Not yet: the hardest set is " + short + " short."}
+	}
+	return in.weighed(answer{mark: Yes, facts: facts, words: "Yes: the receiver rides the hardest set for " + ride + "."})
+}
+
+// airFacts are the figures of a set's balance.
+func (in *inquiry) airFacts(set *flow.Set) []Fact {
+	v, s := in.view, set.Supply
 	facts := []Fact{
 		{Words: "The compressor delivers", Figure: v.plain(unit.KindFlow, float64(s.Delivered)), From: &Origin{
 			Law: "the plate's free air, or the timed pump-up where there is one", Inputs: []string{}, Sources: []string{},
 		}},
 		{Words: "Tools take, in the hardest set", Figure: v.plain(unit.KindFlow, float64(s.Taken)), From: &Origin{
-			Law: "what each running tool draws at the pressure it gets", Inputs: []string{in.shop.runningWords(worst.Running, "")}, Sources: []string{},
+			Law: "what each running tool draws at the pressure it gets", Inputs: []string{in.shop.runningWords(set.Running, "")}, Sources: []string{},
 		}},
 		{Words: "Set aside for leaks", Figure: v.plain(unit.KindFlow, float64(s.Leak))},
 	}
-	if s.Short <= 0 {
-		return answer{mark: Yes, facts: facts, words: "Yes: " + v.plain(unit.KindFlow, float64(s.Delivered)) +
-			" against " + v.plain(unit.KindFlow, float64(s.Taken+s.Leak)) + " at the most."}
+	if s.Short > 0 && s.Rides != nil && *s.Rides > 0 {
+		facts = append(facts, Fact{
+			Words: "The receiver covers the rest for", Figure: v.spell(*s.Rides),
+			From: &Origin{
+				Law: "air given from cut-out to cut-in at constant temperature, over the shortfall", Inputs: []string{}, Sources: []string{},
+			},
+		})
 	}
-	words := "Not for long: the hardest set takes " + v.plain(unit.KindFlow, float64(s.Short)) + " too much"
-	if s.Rides != nil && *s.Rides > 0 {
-		ride := v.plain(unit.KindDuration, math.Round(float64(*s.Rides)))
-		facts = append(facts, Fact{Words: "The receiver covers it for", Figure: ride, From: &Origin{
-			Law: "air given from cut-out to cut-in at constant temperature, over the shortfall", Inputs: []string{}, Sources: []string{},
-		}})
-		words += ", covered for " + ride
+	return facts
+}
+
+// spell words how long a receiver lasts: whole seconds, and whole minutes from ten on.
+func (v *view) spell(t unit.Duration) string {
+	one := 1.0
+	if t >= 600 {
+		one = 60
 	}
-	return answer{mark: NotYet, facts: facts, words: words + "."}
+	return v.plain(unit.KindDuration, math.Round(float64(t)/one)*one)
 }

@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
 )
 
@@ -25,16 +24,16 @@ func answerBuy(in *inquiry) answer {
 		}
 	}
 	if articles == 0 {
-		return answer{mark: Unknown, words: "Nothing is planned, so there is nothing to buy."}
+		return answer{mark: Unknown, words: "Nothing is planned, so nothing to buy."}
 	}
-	list := in.view.plain(unit.KindLength, metres) + " of line and " + plural(pieces, "piece", "pieces")
+	list := in.view.whole(metres) + " of line and " + plural(pieces, "piece", "pieces")
 	facts := []Fact{{Words: "Articles", Figure: plural(articles, "article", "articles")}}
 	switch {
 	case take.Unpriced == 0:
-		return answer{mark: Yes, facts: facts, words: in.shop.money(take.Cost) + " by your own prices: " + list + "."}
+		return answer{mark: Yes, facts: facts, words: in.shop.money(take.Cost) + " for " + list + "."}
 	case take.Cost > 0:
 		facts = append(facts, Fact{Words: "Priced so far", Figure: in.shop.money(take.Cost)}, Fact{Words: "Without a price", Figure: plural(take.Unpriced, "article", "articles")})
-		return answer{mark: Unknown, facts: facts, words: upper(list) + "; " + plural(take.Unpriced, "article has", "articles have") + " no price yet."}
+		return answer{mark: Unknown, facts: facts, words: upper(list) + "; " + plural(take.Unpriced, "article lacks", "articles lack") + " a price."}
 	}
-	return answer{mark: Unknown, facts: facts, words: upper(list) + "; no prices are known yet."}
+	return answer{mark: Unknown, facts: facts, words: upper(list) + "; no prices yet."}
 }

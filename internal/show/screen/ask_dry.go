@@ -11,11 +11,5 @@ func dry() asked {
 
 // answerDry speaks from findings alone: water and dew points are not worked out yet.
 func answerDry(in *inquiry) answer {
-	if f := in.worst(); f != nil {
-		return answer{mark: NotYet, words: "Not yet: " + f.Title}
-	}
-	if n := len(in.found); n > 0 {
-		return answer{mark: Unknown, words: plural(n, "point wants", "points want") + " a look; water and dew points are not worked out yet."}
-	}
-	return answer{mark: Unknown, words: "Not worked out yet."}
+	return in.weighed(answer{mark: Unknown, words: "Not worked out yet."})
 }

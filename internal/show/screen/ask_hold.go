@@ -14,11 +14,5 @@ func hold() asked {
 
 // answerHold never says yes: growth and supports are not looked at yet.
 func answerHold(in *inquiry) answer {
-	if f := in.worst(); f != nil {
-		return answer{mark: NotYet, words: "Not yet: " + f.Title}
-	}
-	if n := len(in.found); n > 0 {
-		return answer{mark: Unknown, words: plural(n, "point wants", "points want") + " a look; growth and supports are not worked out yet."}
-	}
-	return answer{mark: Unknown, words: "Nothing found against it so far; growth and supports are not worked out yet."}
+	return in.weighed(answer{mark: Unknown, words: "Nothing found so far; growth and supports are not looked at."})
 }

@@ -57,7 +57,7 @@ func answerPressure(in *inquiry) answer {
 	case short == 1:
 		return answer{mark: NotYet, facts: facts, words: "Not yet: the " + name + " is " + margin() + " short."}
 	case short > 1:
-		return answer{mark: NotYet, facts: facts, words: "Not yet: " + plural(short, "tool is", "tools are") + " short, the " + name + " by " + margin() + "."}
+		return answer{mark: NotYet, facts: facts, words: "Not yet: " + plural(short, "tool is", "tools are") + " short, the worst by " + margin() + "."}
 	}
-	return answer{mark: Yes, facts: facts, words: "Yes: the least to spare is " + margin() + ", at the " + name + "."}
+	return in.weighed(answer{mark: Yes, facts: facts, words: "Yes: the " + name + " has least to spare, " + margin() + "."})
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strconv"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
@@ -92,13 +93,20 @@ func (s *Shop) cure(v *view, c job.Cure) Cure {
 	return out
 }
 
-// money words a price in the job's currency.
+// money words a price in the job's currency, in whole units with marks between
+// the thousands.
 func (s *Shop) money(sum float64) string {
-	currency := or(s.job.Prices.Currency, s.job.Site.Currency)
-	if currency == "" {
-		return fmt.Sprintf("%.0f", sum)
+	digits := strconv.FormatFloat(math.Abs(math.Round(sum)), 'f', 0, 64)
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
 	}
-	return fmt.Sprintf("%s %.0f", currency, sum)
+	if math.Round(sum) < 0 {
+		digits = "−" + digits
+	}
+	if currency := or(s.job.Prices.Currency, s.job.Site.Currency); currency != "" {
+		return currency + " " + digits
+	}
+	return digits
 }
 
 // figure words a number by the unit in its key.

@@ -2,6 +2,8 @@ package screen
 
 import (
 	"context"
+	"math"
+	"strconv"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/demand"
@@ -44,30 +46,52 @@ func (s *Shop) counts(v *view) []string {
 			unknown++
 		}
 	}
-	facts := []string{plural(len(s.job.Outlets), "outlet", "outlets"), v.plain(unit.KindLength, metres) + " of line"}
+	facts := []string{plural(len(s.job.Outlets), "outlet", "outlets"), v.whole(metres) + " of line"}
 	if unknown > 0 {
 		facts = append(facts, plural(unknown, "line of unknown length", "lines of unknown length"))
 	}
 	return facts
 }
 
-// sets lists the sets, the shop's worst first.
+// foot in metres (nist-sp811), only for whole feet.
+const foot = 0.3048
+
+// whole words a length to the nearest metre or foot: how much line there is, not
+// where to cut it.
+func (v *view) whole(metres float64) string {
+	if v.ask.System == unit.US {
+		return strconv.FormatFloat(math.Round(metres/foot), 'f', 0, 64) + " ft"
+	}
+	return strconv.FormatFloat(math.Round(metres), 'f', 0, 64) + " m"
+}
+
+// sets lists the sets, the shop's worst first; the note says who runs.
 func (s *Shop) sets(v *view) []Choice {
 	choices := []Choice{}
-	add := func(i int, before string) {
+	add := func(i int, words string) {
 		set := &v.flow.Sets[i]
-		name := s.setWords(set)
-		choices = append(choices, Choice{ID: setID(set), Words: before + name, Note: set.Words})
+		choices = append(choices, Choice{ID: setID(set), Words: words, Note: upper(s.runningWords(set.Running, "")) + "."})
 	}
 	if v.flow.Worst >= 0 {
-		add(v.flow.Worst, "The shop’s worst: ")
+		add(v.flow.Worst, "The shop’s worst moment")
 	}
 	for i := range v.flow.Sets {
 		if i != v.flow.Worst {
-			add(i, "")
+			add(i, upper(s.setName(&v.flow.Sets[i])))
 		}
 	}
 	return choices
+}
+
+// setName is a set in a few words, for choosing among many.
+func (s *Shop) setName(set *flow.Set) string {
+	switch set.Why {
+	case demand.Named:
+		return set.Name
+	case demand.Alone:
+		return s.toolName(set.Subject) + " by itself"
+	}
+	return "worst for the " + s.toolName(set.Subject) + " at " + s.outletMark(set.At)
 }
 
 // setWords is what a set is called: its own name, or who runs.

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"context"
+	"strings"
 
 	"dropleg/internal/shop/job"
 )
@@ -98,12 +99,64 @@ func verdict(m Mark) string {
 	return "Cannot tell"
 }
 
-// worst is the first finding that is danger or a fault; nil if there is none.
-func (in *inquiry) worst() *job.Finding {
-	for i := range in.found {
-		if f := &in.found[i]; f.Severity == job.Danger || f.Severity == job.Fault {
-			return f
+// severity is that of the worst finding; "" where there is none.
+func (in *inquiry) severity() job.Severity {
+	for _, s := range []job.Severity{job.Danger, job.Fault, job.Caution, job.Note} {
+		for i := range in.found {
+			if in.found[i].Severity == s {
+				return s
+			}
 		}
 	}
-	return nil
+	return ""
+}
+
+// count is how many findings are of a severity.
+func (in *inquiry) count(severities ...job.Severity) int {
+	n := 0
+	for i := range in.found {
+		for _, s := range severities {
+			if in.found[i].Severity == s {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// weighed makes an answer agree with the worst finding that bears on it: nothing
+// is answered with yes beside a fault, nor with a bare yes beside a caution.
+func (in *inquiry) weighed(a answer) answer {
+	if in.severity() == job.Danger || in.severity() == job.Fault {
+		a.mark, a.words = NotYet, in.against()
+		return a
+	}
+	n := in.count(job.Caution)
+	switch {
+	case n == 0:
+	case a.mark == Yes:
+		rest := strings.TrimPrefix(a.words, "Yes: ")
+		a.words = "Yes, but " + plural(n, "point wants", "points want") + " a look; " + rest
+	case a.mark == Unknown:
+		a.words = "Cannot tell yet: " + plural(n, "point wants", "points want") + " a look."
+	}
+	return a
+}
+
+// titleMost is how many words of a finding's title the strip has room for.
+const titleMost = 11
+
+// against says what speaks against a yes: the worst finding itself where it is
+// short, or how many there are.
+func (in *inquiry) against() string {
+	for i := range in.found {
+		f := &in.found[i]
+		if f.Severity == in.severity() && len(strings.Fields(f.Title)) <= titleMost {
+			return "Not yet: " + lower(f.Title)
+		}
+	}
+	if n := in.count(job.Danger); n > 0 {
+		return "Not yet: " + plural(n, "point", "points") + " could hurt people."
+	}
+	return "Not yet: " + plural(in.count(job.Fault), "point falls", "points fall") + " short."
 }

@@ -7,7 +7,6 @@ import (
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/shop/job"
-	"dropleg/internal/shop/model"
 )
 
 // Thing tells what is known of one thing on the drawing.
@@ -29,7 +28,7 @@ func (s *Shop) Thing(ctx context.Context, ask Ask, id job.ID) (Thing, error) {
 	if v.state != nil {
 		for _, e := range v.state.Elements {
 			if e.ID == id && e.Known {
-				out.Facts = append(out.Facts, elementFacts(v, e)...)
+				out.Facts = append(out.Facts, s.elementFacts(v, e)...)
 			}
 		}
 	}
@@ -94,7 +93,7 @@ func (s *Shop) pointFacts(v *view, p *job.Point) []Fact {
 }
 
 // elementFacts are what passes an element in the set shown.
-func elementFacts(v *view, e flow.Element) []Fact {
+func (s *Shop) elementFacts(v *view, e flow.Element) []Fact {
 	prefix := ""
 	if e.Leg != "" {
 		prefix = upper(e.Leg) + ": "
@@ -102,13 +101,15 @@ func elementFacts(v *view, e flow.Element) []Fact {
 	if still(e.Flow) {
 		return []Fact{{Words: prefix + "Pressure", Figure: v.text(unit.KindGauge, float64(e.In)) + ", no air moves"}}
 	}
-	law := "loss of a part, in velocity heads on its bore"
-	if e.Thing == model.ThingLine || e.Thing == model.ThingHose {
-		law = "compressible flow with friction along the bore, with its bends and ends"
+	var from *Origin
+	for _, m := range v.model.Elements() {
+		if m.ID == e.ID && m.Leg == e.Leg {
+			from = s.lossOrigin(v, m, passing{e.In, e.Out, e.Flow})
+		}
 	}
 	facts := []Fact{
 		{Words: prefix + "Pressure in and out", Figure: v.plain(unit.KindGauge, float64(e.In)) + " to " + v.plain(unit.KindGauge, float64(e.Out))},
-		{Words: prefix + "Takes", Figure: v.plain(unit.KindPressureDiff, float64(e.Loss)), From: &Origin{Law: law, Inputs: []string{e.Words}, Sources: []string{}}},
+		{Words: prefix + "Takes", Figure: v.plain(unit.KindPressureDiff, float64(e.Loss)), From: from},
 		{Words: prefix + "Air passing", Figure: v.plain(unit.KindFlow, math.Abs(float64(e.Flow)))},
 	}
 	if speed := max(e.VIn, e.VOut); speed > 0 {

@@ -221,29 +221,6 @@ func (s *Shop) wayFacts(v *view, t *flow.Tool) []Fact {
 	return facts
 }
 
-// origin tells what a pressure on a way rests on: the laws in series, and every
-// figure on that way that the job does not state itself.
-func (s *Shop) origin(v *view, t *flow.Tool) *Origin {
-	o := &Origin{
-		Law:    "steady flow of a real gas through every element in series; the whole network is solved at once, so that what each tool takes follows its pressure",
-		Inputs: []string{}, Sources: []string{},
-	}
-	on := map[job.ID]bool{t.Tool: true}
-	for _, p := range t.Path {
-		on[p.ID] = true
-	}
-	for _, a := range v.flow.Assumptions {
-		if !on[a.ID] {
-			continue
-		}
-		o.Inputs = addOnce(o.Inputs, s.named(a.ID)+": "+a.Words)
-		if a.Ref.Source != "" {
-			o.Sources = addOnce(o.Sources, a.Ref.Text())
-		}
-	}
-	return o
-}
-
 // addOnce keeps a list free of repeats.
 func addOnce(list []string, text string) []string {
 	if slices.Contains(list, text) {

@@ -12,6 +12,9 @@ export const lit = signal<ReadonlySet<string>>(new Set());
 
 const fields = { set, case: supply, units, q: question, at: chosen };
 
+/** Nothing was asked for in the address: the page opens with what matters most. */
+export const unasked = signal(false);
+
 /** Takes the state from the address and keeps the address in step. */
 export function followAddress(): void {
   const read = () => {
@@ -23,6 +26,7 @@ export function followAddress(): void {
       }
     });
   };
+  unasked.value = location.hash.length < 2;
   read();
   addEventListener("hashchange", read);
   effect(() => {

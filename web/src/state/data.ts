@@ -1,7 +1,7 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal, untracked } from "@preact/signals";
 import { get } from "../api/client.ts";
 import type { Findings, Job, Outlets, Parts, Plan, Questions, Thing, Way } from "../api/types.gen.ts";
-import { chosen, question, set, supply, units } from "./ask.ts";
+import { chosen, question, set, supply, unasked, units } from "./ask.ts";
 import { revision } from "./live.ts";
 import { closeness } from "./look.ts";
 import { paper } from "./paper.ts";
@@ -93,11 +93,19 @@ const ask = (): [string, string][] => [
 ];
 
 export const job = resource<Job>(() => `/api/job${query(["units", units.value])}`);
-export const questions = resource<Questions>(() => `/api/questions${query(["units", units.value])}`);
-export const findings = resource<Findings>(() => `/api/findings${query(["units", units.value])}`);
-export const outlets = resource<Outlets>(() => `/api/outlets${query(...ask())}`);
+/** A file that could never be read has nothing else to ask for. */
+const readable = computed(() => job.value.value?.head != null);
+const whereReadable = (path: string) => (readable.value ? path : "");
+
+export const questions = resource<Questions>(() =>
+  whereReadable(`/api/questions${query(["units", units.value])}`),
+);
+export const findings = resource<Findings>(() =>
+  whereReadable(`/api/findings${query(["units", units.value])}`),
+);
+export const outlets = resource<Outlets>(() => whereReadable(`/api/outlets${query(...ask())}`));
 export const parts = resource<Parts>(() =>
-  question.value === "buy" ? `/api/parts${query(["units", units.value])}` : "",
+  question.value === "buy" ? whereReadable(`/api/parts${query(["units", units.value])}`) : "",
 );
 
 export const plan = resource<Plan>(() => {
@@ -105,23 +113,36 @@ export const plan = resource<Plan>(() => {
   const larger = closeness.value;
   const w = paper.value.w * larger;
   const h = paper.value.h * larger;
-  return w === 0 ? "" : `/api/scene${query(["view", "plan"], ...ask(), ["w", `${w}`], ["h", `${h}`])}`;
+  return w === 0
+    ? ""
+    : whereReadable(`/api/scene${query(["view", "plan"], ...ask(), ["w", `${w}`], ["h", `${h}`])}`);
 });
 
 export const way = resource<Way>(() =>
   chosen.value.startsWith("outlet.")
-    ? `/api/outlets/${encodeURIComponent(chosen.value)}/path${query(...ask())}`
+    ? whereReadable(`/api/outlets/${encodeURIComponent(chosen.value)}/path${query(...ask())}`)
     : "",
 );
 
 export const thing = resource<Thing>(() =>
   chosen.value !== "" && !chosen.value.startsWith("outlet.")
-    ? `/api/things/${encodeURIComponent(chosen.value)}${query(...ask())}`
+    ? whereReadable(`/api/things/${encodeURIComponent(chosen.value)}${query(...ask())}`)
     : "",
 );
 
 /** The things that the air passes on its way to the outlet chosen. */
 export const route = computed<ReadonlySet<string>>(() => new Set(way.value.value?.steps.map((s) => s.id)));
+
+/** A page opened without a wish shows the way to the outlet with the least to spare, where there is room beside the drawing. */
+export function openWorst(): void {
+  if (!unasked.value || !matchMedia("(min-width: 900px)").matches) return;
+  const stop = effect(() => {
+    const worst = outlets.value.value?.outlets[0];
+    if (!worst) return;
+    queueMicrotask(() => stop());
+    if (chosen.value === "" && (worst.state === "short" || worst.state === "enough")) chosen.value = worst.id;
+  });
+}
 
 /** The file has changed and something shown is still of an earlier revision. */
 export const outdated = computed(() =>

@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 
-/** Pixels to one millimetre of paper: text of 3.3 mm then stands 13 px high. */
-export const pixelsPerMM = 4;
+/** Pixels to one millimetre of paper: text of 3.3 mm then stands 13 px high. A large screen is looked at from farther away. */
+export const pixelsPerMM = matchMedia("(min-width: 2000px)").matches ? 5 : 4;
 
 /** The sheet that the drawing is laid out for, in whole steps so that a window dragged wider asks seldom. */
 export const paper = signal({ w: 0, h: 0 });

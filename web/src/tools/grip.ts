@@ -17,7 +17,9 @@ export function grip(element: SVGSVGElement): () => void {
     e.preventDefault();
     const at = local(e);
     const lines = e.deltaMode === 1 ? 16 : 1;
-    look.value = zoomed(look.value, Math.exp(-e.deltaY * lines * 0.0016), at.x, at.y);
+    // A pinch on a touch pad comes as a wheel with Ctrl held, in much smaller steps.
+    const pace = e.ctrlKey ? 0.01 : 0.0016;
+    look.value = zoomed(look.value, Math.exp(-e.deltaY * lines * pace), at.x, at.y);
   };
   const down = (e: PointerEvent) => {
     if (fingers.size === 0) dragged = 0;

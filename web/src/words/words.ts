@@ -24,6 +24,7 @@ export const words = {
   questions: "Questions",
   reloading: "The file has changed: reading it again …",
   running: "Running together",
+  savedAgain: "The page reads it again as soon as it is saved.",
   share: "Share of the loss",
   source: "Source",
   supply: "Compressor",

@@ -120,10 +120,11 @@ function Takers({ way }: { way: WayAnswer }) {
 /** One outlet: the large figure, the sentence, the way of the air. */
 export function Way({ way }: { way: WayAnswer }) {
   const title = useRef<HTMLHeadingElement>(null);
-  useEffect(
-    () => title.current?.focus({ preventScroll: matchMedia("(min-width: 900px)").matches }),
-    [way.outlet],
-  );
+  useEffect(() => {
+    // What opens by itself takes no focus.
+    if (document.activeElement === document.body) return;
+    title.current?.focus({ preventScroll: matchMedia("(min-width: 900px)").matches });
+  }, [way.outlet]);
   return (
     <section class={`way ${way.state}`} aria-labelledby="way-title">
       <button
