@@ -3,6 +3,7 @@ package screen
 import (
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/flow"
+	"dropleg/internal/shop/job"
 )
 
 func pressure() asked {
@@ -10,7 +11,7 @@ func pressure() asked {
 		id: "pressure", question: "Does every tool get its pressure?", list: "outlets",
 		codes: []string{
 			"no-answer", "shut-off", "short-of-pressure", "over-pressure-at-tool", "regulator-starved", "regulator-pointless",
-			"undersized-main", "velocity", "not-modelled", "missing-data", "length-unknown", "figure-out-of-range",
+			"undersized-main", "velocity", "not-modelled", "missing-data", "reading-differs", "length-unknown", "figure-out-of-range",
 		},
 		cautions: []string{"Blow guns are limited at the nozzle. Wear eye and ear protection."},
 		answer:   answerPressure,
@@ -59,5 +60,22 @@ func answerPressure(in *inquiry) answer {
 	case short > 1:
 		return answer{mark: NotYet, facts: facts, words: "Not yet: " + plural(short, "tool is", "tools are") + " short, the worst by " + margin() + "."}
 	}
+	if a, differs := answerReadings(in, facts); differs {
+		return a
+	}
 	return in.weighed(answer{mark: Yes, facts: facts, words: "Yes: the " + name + " has least to spare, " + margin() + "."})
+}
+
+// answerReadings speaks where gauges in the shop contradict the drawing.
+func answerReadings(in *inquiry, facts []Fact) (a answer, differs bool) {
+	for i := range in.found {
+		switch f := &in.found[i]; {
+		case f.Code != "reading-differs":
+		case f.Severity == job.Fault:
+			return answer{mark: NotYet, facts: facts, words: "Not yet: on the drawing yes, but the gauges read too little."}, true
+		case f.Severity == job.Caution:
+			return answer{mark: Unknown, facts: facts, words: "Cannot tell: on the drawing yes, but a gauge reads otherwise."}, true
+		}
+	}
+	return answer{}, false
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
 )
 
@@ -26,7 +25,7 @@ func (s *Shop) Parts(ask Ask) (rows []PartRow, note string) {
 		case l.Pieces > 0:
 			row.Number = fmt.Sprint(l.Pieces)
 		case l.Length != nil:
-			row.Number = system.Text(unit.KindLength, float64(*l.Length), unit.Env{})
+			row.Number = system.Listed(*l.Length)
 		}
 		if l.Unknown > 0 {
 			row.Number += " and " + plural(l.Unknown, "unknown length", "unknown lengths")
