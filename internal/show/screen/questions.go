@@ -138,7 +138,7 @@ func (in *inquiry) weighed(a answer) answer {
 		rest := strings.TrimPrefix(a.words, "Yes: ")
 		a.words = "Yes, but " + plural(n, "point wants", "points want") + " a look; " + rest
 	case a.mark == Unknown:
-		a.words = "Cannot tell yet: " + plural(n, "point wants", "points want") + " a look."
+		a.words = "Cannot tell: " + plural(n, "point wants", "points want") + " a look."
 	}
 	return a
 }
