@@ -1,42 +1,13 @@
 package air
 
 import (
-	"encoding/json"
 	"strings"
 	"testing"
 
 	"dropleg/engine/formula"
+	"dropleg/engine/formula/formulatest"
 	"dropleg/engine/unit"
 )
-
-// ask runs a formula as the command does and reads its JSON.
-func ask(t *testing.T, args ...string) (map[string]float64, error) {
-	t.Helper()
-	for _, f := range Formulas() {
-		if f.Name != args[0] {
-			continue
-		}
-		v, problems := f.Read(args[1:], unit.Env{})
-		if len(problems) > 0 {
-			t.Fatalf("%v: %+v", args, problems)
-		}
-		out, err := f.Run(v)
-		if err != nil {
-			return nil, err
-		}
-		text, err := f.JSON(out)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var got map[string]float64
-		if err := json.Unmarshal(text, &got); err != nil {
-			t.Fatal(err)
-		}
-		return got, nil
-	}
-	t.Fatalf("no formula %q", args[0])
-	return nil, nil
-}
 
 func TestFormulas(t *testing.T) {
 	tests := []struct {
@@ -73,7 +44,7 @@ func TestFormulas(t *testing.T) {
 		{"power flow=1m3/min.iso1217 p_in=1bara p_out=8bara efficiency=50%", "power_W", 2 * 4733.44275, 1e-8, "POWE-0103"},
 	}
 	for _, c := range tests {
-		got, err := ask(t, strings.Fields(c.args)...)
+		got, err := formulatest.Ask(t, Formulas(), c.args)
 		if err != nil {
 			t.Errorf("%s (%s): %v", c.args, c.source, err)
 			continue
@@ -105,7 +76,7 @@ func TestFormulaRefusals(t *testing.T) {
 			}
 			continue
 		}
-		if _, err := ask(t, fields...); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := formulatest.Ask(t, Formulas(), strings.Join(fields, " ")); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: error %v, want %q in it", args, err, want)
 		}
 	}
@@ -122,11 +93,11 @@ func formulaNamed(name string) (formula.Formula, bool) {
 
 // A question without an answer leaves the key out; it does not invent one.
 func TestHumidLeavesOut(t *testing.T) {
-	dry, err := ask(t, "humid", "temp=20C", "rh=0")
+	dry, err := formulatest.Ask(t, Formulas(), "humid temp=20C rh=0")
 	if _, ok := dry["dew_point_K"]; ok || err != nil {
 		t.Errorf("dry air has dew point %v, %v", dry["dew_point_K"], err)
 	}
-	hot, err := ask(t, "humid", "temp=150C")
+	hot, err := formulatest.Ask(t, Formulas(), "humid temp=150C")
 	if _, ok := hot["humidity_ratio"]; ok || err != nil {
 		t.Errorf("steam has humidity ratio %v, %v", hot["humidity_ratio"], err)
 	}

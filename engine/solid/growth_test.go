@@ -1,15 +1,16 @@
 package solid
 
 import (
-	"encoding/json"
 	"math"
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"dropleg/engine/cite"
+	"dropleg/engine/formula"
+	"dropleg/engine/formula/formulatest"
 	"dropleg/engine/unit"
+
+	"pgregory.net/rapid"
 )
 
 const psi = 6894.757293168361
@@ -46,23 +47,9 @@ func TestLoopLeg(t *testing.T) {
 	}
 }
 
-func ask(t *testing.T, line string) (map[string]float64, error) {
-	t.Helper()
-	f := GrowthFormula([]Material{{Name: "copper", Alpha: 16.9e-6, Modulus: 117e9}, {Name: "hose", Alpha: 1e-4}})
-	v, problems := f.Read(strings.Fields(line), unit.Env{})
-	if len(problems) > 0 {
-		t.Fatalf("%s: %+v", line, problems)
-	}
-	out, err := f.Run(v)
-	if err != nil {
-		return nil, err
-	}
-	text, err := f.JSON(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var got map[string]float64
-	return got, json.Unmarshal(text, &got)
+// grown lists the formula with the materials that the tests name.
+func grown() []formula.Formula {
+	return Formulas([]Material{{Name: "copper", Alpha: 16.9e-6, Modulus: 117e9}, {Name: "hose", Alpha: 1e-4}})
 }
 
 func TestFormula(t *testing.T) {
@@ -79,7 +66,7 @@ func TestFormula(t *testing.T) {
 		{"alpha=1e-5 length=1270m dt=1K od=0.625in leg_constant=88.6", "leg_m", 50 * 0.0254, 0.02, "checks 11"},
 		{"alpha=1e-5 length=1270m dt=-1K od=0.625in leg_constant=88.6", "loop_radius_m", 8 * 0.0254, 0.1, "checks 12"},
 	} {
-		got, err := ask(t, c.args)
+		got, err := formulatest.Ask(t, grown(), "growth "+c.args)
 		if x, ok := got[c.key]; err != nil || !ok || math.Abs(x/c.want-1) > c.rel {
 			t.Errorf("%s (%s): %s = %v, want %v, %v", c.args, c.source, c.key, x, c.want, err)
 		}
@@ -92,11 +79,11 @@ func TestFormula(t *testing.T) {
 		"alpha=1e-5 length=1m dt=1K od=1in leg_constant=-1": "leg constant -1",
 		"alpha=1e-5 length=-1m dt=1K":                       "length -1 m: wanted zero or more",
 	} {
-		if _, err := ask(t, args); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := formulatest.Ask(t, grown(), "growth "+args); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: error %v, want %q in it", args, err, want)
 		}
 	}
-	if got, err := ask(t, "material=hose length=1m dt=1K od=1in stress=1e6"); err != nil || len(got) != 1 {
+	if got, err := formulatest.Ask(t, grown(), "growth material=hose length=1m dt=1K od=1in stress=1e6"); err != nil || len(got) != 1 {
 		t.Errorf("a material of unknown modulus gave %v, %v", got, err)
 	}
 }

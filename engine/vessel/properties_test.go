@@ -1,15 +1,15 @@
 package vessel
 
 import (
-	"encoding/json"
 	"math"
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"dropleg/engine/air"
+	"dropleg/engine/formula/formulatest"
 	"dropleg/engine/unit"
+
+	"pgregory.net/rapid"
 )
 
 const (
@@ -19,36 +19,6 @@ const (
 )
 
 func near(a, b, rel float64) bool { return math.Abs(a-b) <= rel*math.Max(math.Abs(a), math.Abs(b)) }
-
-// answer runs a formula as the command does and reads its JSON.
-func answer(t *testing.T, line string) (map[string]float64, error) {
-	t.Helper()
-	args := strings.Fields(line)
-	for _, f := range Formulas() {
-		if f.Name != args[0] {
-			continue
-		}
-		v, problems := f.Read(args[1:], unit.Env{})
-		if len(problems) > 0 {
-			t.Fatalf("%s: %+v", line, problems)
-		}
-		out, err := f.Run(v)
-		if err != nil {
-			return nil, err
-		}
-		text, err := f.JSON(out)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var got map[string]float64
-		if err := json.Unmarshal(text, &got); err != nil {
-			t.Fatal(err)
-		}
-		return got, nil
-	}
-	t.Fatalf("no formula %q", args[0])
-	return nil, nil
-}
 
 func TestFormulas(t *testing.T) {
 	tests := []struct {
@@ -82,7 +52,7 @@ func TestFormulas(t *testing.T) {
 		{"energy volume=24L p=8bar", "distance_m", 30, 0, "TEST-0007"},
 	}
 	for _, c := range tests {
-		got, err := answer(t, c.args)
+		got, err := formulatest.Ask(t, Formulas(), c.args)
 		if err != nil {
 			t.Errorf("%s (%s): %v", c.args, c.source, err)
 			continue
@@ -108,7 +78,7 @@ func TestRefusals(t *testing.T) {
 		"decay volume=50L p_start=8bar see=1L/min":                                    "see: wanted gauge or thermometer",
 		"energy volume=0 p=8bar":                                                      "volume 0 m3: wanted above zero",
 	} {
-		if _, err := answer(t, args); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := formulatest.Ask(t, Formulas(), args); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: error %v, want %q in it", args, err, want)
 		}
 	}
@@ -117,7 +87,7 @@ func TestRefusals(t *testing.T) {
 // A demand above the supply: the compressor never stops, the receiver gives
 // the difference for a while.
 func TestSupplyThatCannotKeepUp(t *testing.T) {
-	got, err := answer(t, "receiver volume=300L p_high=8bar p_low=6bar flow=500L/min supply=300L/min")
+	got, err := formulatest.Ask(t, Formulas(), "receiver volume=300L p_high=8bar p_low=6bar flow=500L/min supply=300L/min")
 	if err != nil {
 		t.Fatal(err)
 	}
