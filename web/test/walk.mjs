@@ -73,7 +73,7 @@ const steps = {
     const row = page.locator(".outlets button", { hasText: "bench, south end" });
     const figure = await row.locator(".outlet-figure").innerText();
     // In the middle of what carries its name, as a hand would.
-    await page.locator('[data-id="outlet.d"]').click({ timeout: 4000 });
+    await page.locator('[data-id="outlet.d"]').click();
     await page.waitForSelector(".way .stairs .risers", { state: "attached" });
     assert.equal(await page.locator(".way .big").innerText().then((t) => t.split("\n").slice(0, 2).join(" ").replace(/\s+/g, " ").trim().slice(0, figure.length)), figure);
     assert.equal(await page.locator('[data-stop="outlet.d"]').getAttribute("aria-pressed"), "true");
