@@ -51,7 +51,7 @@ func NewISO6358(g Gas, s ISO6358Spec) (*ISO6358, error) {
 	}
 	if err := first(positive("temperature", g.Temperature, "C", s.C, "m", s.Index),
 		within("b", s.B, 0, 0.999), within("m", s.Index, 0, 1),
-		within("cracking pressure", s.Cracking, 0, math.Inf(1))); err != nil {
+		within("C", s.C, 0, mostC), within("cracking pressure", s.Cracking, 0, mostPressure)); err != nil {
 		return nil, err
 	}
 	return newNozzle(s.C*RefDensity*math.Sqrt(RefTemperature/g.Temperature), s), nil

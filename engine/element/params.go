@@ -16,12 +16,28 @@ func (e *ParamError) Error() string {
 	return fmt.Sprintf("%s is %v, want %s", e.Name, e.Got, e.Want)
 }
 
+// Bounds of what a law is made from, far outside any shop: within them no square
+// or product of figures leaves the range of a float64.
+const (
+	leastBore, mostBore = 1e-6, 100 // m
+	mostLength          = 1e7       // m
+	mostK               = 1e9
+	mostPressure        = 1e12 // Pa, of settings
+	mostDroop           = 1e15 // Pa·s/kg
+	mostFlow            = 1e9  // kg/s
+	mostC               = 1e3  // m³/(s·Pa)
+	least, most         = 1e-15, 1e15
+)
+
 // positive checks pairs of name and value.
 func positive(pairs ...any) error {
 	for i := 0; i < len(pairs); i += 2 {
 		name, v := pairs[i].(string), pairs[i+1].(float64)
-		if !(v > 0) || math.IsInf(v, 0) {
+		switch {
+		case !(v > 0):
 			return &ParamError{name, v, "a number above zero"}
+		case v < least || v > most:
+			return &ParamError{name, v, fmt.Sprintf("a number from %v to %v", least, most)}
 		}
 	}
 	return nil

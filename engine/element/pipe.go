@@ -52,10 +52,10 @@ func NewPipe(g Gas, s PipeSpec) (*Pipe, error) {
 	if !s.HasReverse {
 		s.KReverse = s.K
 	}
-	if err := first(g.check(), positive("bore", s.Bore),
-		within("length", s.Length, 0, math.Inf(1)),
+	if err := first(g.check(), within("bore", s.Bore, leastBore, mostBore),
+		within("length", s.Length, 0, mostLength),
 		within("roughness", s.Roughness, 0, roughest*s.Bore),
-		within("K", s.K, 0, math.Inf(1)), within("reverse K", s.KReverse, 0, math.Inf(1))); err != nil {
+		within("K", s.K, 0, mostK), within("reverse K", s.KReverse, 0, mostK)); err != nil {
 		return nil, err
 	}
 	if s.Length == 0 && min(s.K, s.KReverse) == 0 {

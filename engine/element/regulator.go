@@ -1,6 +1,5 @@
 package element
 
-import "math"
 
 // Regulator is a pressure regulator that does not relieve: outlet pressure
 // falls from the set pressure in proportion to flow, until the valve is wide
@@ -32,7 +31,7 @@ const leastDroop = 1e-8
 
 // NewRegulator refuses figures outside the range of the law.
 func NewRegulator(g Gas, s RegulatorSpec) (*Regulator, error) {
-	if err := first(positive("set pressure", s.Set), within("droop", s.Droop, 0, math.MaxFloat64)); err != nil {
+	if err := first(positive("set pressure", s.Set), within("set pressure", s.Set, 0, mostPressure), within("droop", s.Droop, 0, mostDroop)); err != nil {
 		return nil, err
 	}
 	open, err := NewISO6358(g, ISO6358Spec{C: s.C, B: s.B, Index: s.Index, OneWay: true})

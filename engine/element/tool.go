@@ -1,6 +1,5 @@
 package element
 
-import "math"
 
 // ToolIndex and ToolRatio shape the flow of a running tool whose own figures are
 // unknown: critical ratio 0.3 is common to air motors and small valves (common
@@ -51,7 +50,7 @@ const vacuum = 1.0 // Pa
 
 // NewConstant takes the flow in kg/s.
 func NewConstant(flow float64) (*Constant, error) {
-	if err := within("flow", flow, 0, math.Inf(1)); err != nil {
+	if err := within("flow", flow, 0, mostFlow); err != nil {
 		return nil, err
 	}
 	return &Constant{flow}, nil

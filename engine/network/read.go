@@ -56,10 +56,12 @@ func (b *builder) build() []document.Problem {
 	b.air()
 	for i := range d.Nodes {
 		b.node(i)
+		b.exponent(fmt.Sprintf("nodes[%d].m", i), d.Nodes[i].M)
 	}
 	seen := make(map[string]int, len(d.Links))
 	for i := range d.Links {
 		b.link(i, seen)
+		b.exponent(fmt.Sprintf("links[%d].m", i), d.Links[i].M)
 	}
 	if len(d.Nodes) == 0 {
 		b.wrong("nodes", "an empty list", "at least one node")
@@ -69,6 +71,13 @@ func (b *builder) build() []document.Problem {
 
 func (b *builder) wrong(path, read, want string) {
 	b.problems = append(b.problems, document.Problem{Path: path, Read: read, Want: want})
+}
+
+// exponent refuses an m of zero, which a law would take for its own default.
+func (b *builder) exponent(path string, m *float64) {
+	if m != nil && *m == 0 {
+		b.wrong(path, "0", "a number above zero, 1 at most")
+	}
 }
 
 // air fills what the gas leaves out: dry air, with Z at the highest pressure.

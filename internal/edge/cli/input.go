@@ -96,7 +96,13 @@ func readFile(file string) ([]byte, error) {
 	case info.Size() > document.Limit:
 		return nil, tooLarge(file, fmt.Sprintf("%.0f MB, more than", float64(info.Size())/(1<<20)))
 	}
-	data, err := os.ReadFile(file)
+	// A pipe or a device has no size: no more is read of it than a document may have.
+	f, err := os.Open(file)
+	if err != nil {
+		return nil, unusable(file, err.Error(), "a file that can be read")
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, document.Limit+1))
 	if err != nil {
 		return nil, unusable(file, err.Error(), "a file that can be read")
 	}

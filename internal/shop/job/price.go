@@ -13,13 +13,13 @@ type Prices struct {
 // Amount is a number of one article; for lines the article is stock and size and the number is metres.
 type Amount struct {
 	Article string  `json:"article"`
-	Number  float64 `json:"number" min:"0"`
+	Number  float64 `json:"number" min:"0" max:"1e9"`
 }
 
 // Price is one own price.
 type Price struct {
 	Article string  `json:"article"`
-	Each    float64 `json:"each" min:"0"`
+	Each    float64 `json:"each" min:"0" max:"1e9"`
 	Per     string  `json:"per,omitempty" enum:"piece,m"`
 }
 
@@ -28,13 +28,13 @@ type Offer struct {
 	ID       ID       `json:"id" doc:"offer.…"`
 	Supplier string   `json:"supplier,omitempty"`
 	Words    string   `json:"words,omitempty"`
-	Price    float64  `json:"price" min:"0"`
+	Price    float64  `json:"price" min:"0" max:"1e9"`
 	Holds    []Amount `json:"holds"`
 }
 
 // Delivery is what a supplier charges to deliver.
 type Delivery struct {
 	Supplier string   `json:"supplier"`
-	Charge   float64  `json:"charge" min:"0"`
-	FreeFrom *float64 `json:"free_from,omitempty" min:"0"`
+	Charge   float64  `json:"charge" min:"0" max:"1e9"`
+	FreeFrom *float64 `json:"free_from,omitempty" min:"0" max:"1e9"`
 }
