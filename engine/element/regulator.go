@@ -1,6 +1,5 @@
 package element
 
-
 // Regulator is a pressure regulator that does not relieve: outlet pressure
 // falls from the set pressure in proportion to flow, until the valve is wide
 // open and the law of ISO 6358 by C and b holds,

@@ -1,6 +1,5 @@
 package element
 
-
 // ToolIndex and ToolRatio shape the flow of a running tool whose own figures are
 // unknown: critical ratio 0.3 is common to air motors and small valves (common
 // practice); above twice the atmosphere the choice no longer shows.
