@@ -3,6 +3,8 @@ package main
 import (
 	"strings"
 	"testing"
+
+	"dropleg/dev/gen/output"
 )
 
 type Inner struct {
@@ -50,7 +52,7 @@ func TestUnknownKindIsAnError(t *testing.T) {
 
 // The committed file is what the types give.
 func TestUpToDate(t *testing.T) {
-	if err := run([]string{"-check"}); err != nil {
+	if err := output.Run("gen", []string{"-check"}, files); err != nil {
 		t.Error(err)
 	}
 }

@@ -49,9 +49,8 @@ func NewISO6358(g Gas, s ISO6358Spec) (*ISO6358, error) {
 	if s.Index == 0 {
 		s.Index = 0.5
 	}
-	if err := first(positive("temperature", g.Temperature, "C", s.C, "m", s.Index),
-		within("b", s.B, 0, 0.999), within("m", s.Index, 0, 1),
-		within("C", s.C, 0, mostC), within("cracking pressure", s.Cracking, 0, mostPressure)); err != nil {
+	if err := first(positive("temperature", g.Temperature), upTo("C", s.C, mostC), upTo("m", s.Index, 1),
+		within("b", s.B, 0, 0.999), within("cracking pressure", s.Cracking, 0, mostPressure)); err != nil {
 		return nil, err
 	}
 	return newNozzle(s.C*RefDensity*math.Sqrt(RefTemperature/g.Temperature), s), nil

@@ -13,8 +13,8 @@ type LeakSpec struct {
 // a pressure. It follows pressure as an Orifice does; where leaks are many, this
 // is their sum seen at one place. A leak by bore is NewOrifice.
 func NewLeak(g Gas, s LeakSpec) (*Orifice, error) {
-	if err := first(g.check(), positive("supply", s.Supply, "pressure", s.Pressure, "cd", s.Cd, "fraction", s.Fraction),
-		within("fraction", s.Fraction, 0, 1), within("atmosphere", s.Atmosphere, 0, s.Pressure)); err != nil {
+	if err := first(g.check(), positive("supply", s.Supply, "pressure", s.Pressure, "cd", s.Cd), upTo("fraction", s.Fraction, 1),
+		within("atmosphere", s.Atmosphere, 0, s.Pressure)); err != nil {
 		return nil, err
 	}
 	m, _, _ := newOrifice(g, 1, s.Cd).Flow(s.Pressure, s.Atmosphere)

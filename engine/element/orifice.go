@@ -28,7 +28,7 @@ var chokedX = math.Sqrt(math.Pow(chokedT, 5) * (1 - chokedT))
 // NewOrifice takes the bore in m and the discharge coefficient.
 func NewOrifice(g Gas, bore, cd float64) (*Orifice, error) {
 	if err := first(positive("temperature", g.Temperature, "gas constant", g.R,
-		"compressibility", g.Z, "cd", cd), within("bore", bore, leastBore, mostBore), within("cd", cd, 0, 1.5)); err != nil {
+		"compressibility", g.Z), within("bore", bore, leastBore, mostBore), upTo("cd", cd, 1.5)); err != nil {
 		return nil, err
 	}
 	return newOrifice(g, math.Pi/4*bore*bore, cd), nil

@@ -1,9 +1,6 @@
 package element
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // ParamError says which figure a law cannot be made from.
 type ParamError struct {
@@ -32,27 +29,30 @@ const (
 // positive checks pairs of name and value.
 func positive(pairs ...any) error {
 	for i := 0; i < len(pairs); i += 2 {
-		name, v := pairs[i].(string), pairs[i+1].(float64)
-		switch {
-		case !(v > 0):
-			return &ParamError{name, v, "a number above zero"}
-		case v < least || v > most:
-			return &ParamError{name, v, fmt.Sprintf("a number from %v to %v", least, most)}
+		if err := upTo(pairs[i].(string), pairs[i+1].(float64), most); err != nil {
+			return err
 		}
 	}
 	return nil
 }
 
+// upTo checks that a value is above zero and no more than high.
+func upTo(name string, v, high float64) error {
+	switch {
+	case v >= least && v <= high:
+		return nil
+	case !(v > 0):
+		return &ParamError{name, v, "a number above zero"}
+	}
+	return &ParamError{name, v, fmt.Sprintf("a number from %v to %v", least, high)}
+}
+
 // within checks that a value is a number in [low, high].
 func within(name string, v, low, high float64) error {
-	if v >= low && v <= high && !math.IsInf(v, 0) {
+	if v >= low && v <= high {
 		return nil
 	}
-	want := fmt.Sprintf("a number from %v to %v", low, high)
-	if math.IsInf(high, 1) {
-		want = fmt.Sprintf("a number of at least %v", low)
-	}
-	return &ParamError{name, v, want}
+	return &ParamError{name, v, fmt.Sprintf("a number from %v to %v", low, high)}
 }
 
 // first returns the first error that is one.

@@ -30,7 +30,7 @@ const leastDroop = 1e-8
 
 // NewRegulator refuses figures outside the range of the law.
 func NewRegulator(g Gas, s RegulatorSpec) (*Regulator, error) {
-	if err := first(positive("set pressure", s.Set), within("set pressure", s.Set, 0, mostPressure), within("droop", s.Droop, 0, mostDroop)); err != nil {
+	if err := first(upTo("set pressure", s.Set, mostPressure), within("droop", s.Droop, 0, mostDroop)); err != nil {
 		return nil, err
 	}
 	open, err := NewISO6358(g, ISO6358Spec{C: s.C, B: s.B, Index: s.Index, OneWay: true})

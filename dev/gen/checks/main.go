@@ -1,49 +1,17 @@
 package main
 
 import (
-	"bytes"
-	"errors"
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 
-	"dropleg/dev/reftest"
+	"dropleg/dev/gen/output"
 	"dropleg/internal/decide/check"
 )
 
-const target = "docs/checks.md"
+func main() { output.Main("checks", files) }
 
-func main() {
-	if err := run(os.Args[1:]); err != nil {
-		fmt.Fprintln(os.Stderr, "checks:", err)
-		os.Exit(1)
-	}
-}
-
-func run(args []string) error {
-	flags := flag.NewFlagSet("checks", flag.ContinueOnError)
-	compare := flags.Bool("check", false, "compare "+target+" with the list instead of writing it")
-	if err := flags.Parse(args); err != nil {
-		return err
-	}
-	root, err := reftest.Root()
-	if err != nil {
-		return err
-	}
-	path, text := filepath.Join(root, filepath.FromSlash(target)), page(check.All())
-	if !*compare {
-		return os.WriteFile(path, text, 0o644)
-	}
-	have, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	if !bytes.Equal(have, text) {
-		return errors.New(target + " is not what the list gives: run make generate")
-	}
-	return nil
+func files(string) ([]output.File, error) {
+	return []output.File{{Path: "docs/checks.md", Text: page(check.All())}}, nil
 }
 
 // page is the checks in the order of their list.

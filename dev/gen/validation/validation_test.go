@@ -24,13 +24,13 @@ func TestPages(t *testing.T) {
 	}
 	text := map[string]string{}
 	for i, f := range first {
-		if !bytes.Equal(f.text, again[i].text) {
-			t.Errorf("%s is not the same twice", f.path)
+		if !bytes.Equal(f.Text, again[i].Text) {
+			t.Errorf("%s is not the same twice", f.Path)
 		}
-		text[f.path] = string(f.text)
+		text[f.Path] = string(f.Text)
 		for _, bad := range []string{"NaN", "Inf", "%!"} {
-			if strings.Contains(text[f.path], bad) {
-				t.Errorf("%s holds %s", f.path, bad)
+			if strings.Contains(text[f.Path], bad) {
+				t.Errorf("%s holds %s", f.Path, bad)
 			}
 		}
 	}

@@ -2,10 +2,8 @@ package draw
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -14,9 +12,8 @@ import (
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/scene"
+	"dropleg/internal/show/scene/scenetest"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 // shed is a small shop: a room with a bench, a receiver, a main along two walls
 // and two outlets, one of them short.
@@ -59,19 +56,7 @@ func TestPlanGolden(t *testing.T) {
 	if err := scene.WriteSVG(&got, view.Scene, scene.Daylight(), (160-2*margin)/6.0, margin); err != nil {
 		t.Fatal(err)
 	}
-	const golden = "testdata/shed.svg"
-	if *update {
-		if err := os.WriteFile(golden, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got.Bytes(), want) {
-		t.Errorf("%s differs; run with -update and look at it", golden)
-	}
+	scenetest.Golden(t, "testdata/shed.svg", got.Bytes())
 }
 
 // textBoxes gives the boxes of all texts of a scene in mm.

@@ -5,16 +5,14 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"errors"
-	"flag"
 	"io"
-	"os"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
-)
 
-var update = flag.Bool("update", false, "write the golden files anew")
+	"dropleg/internal/show/scene/scenetest"
+)
 
 // sample holds one item of every shape.
 func sample() Scene {
@@ -33,19 +31,7 @@ func TestSVGGolden(t *testing.T) {
 	if err := WriteSVG(&got, sample(), Daylight(), 20, 5); err != nil {
 		t.Fatal(err)
 	}
-	const golden = "testdata/one-of-each.svg"
-	if *update {
-		if err := os.WriteFile(golden, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got.Bytes(), want) {
-		t.Errorf("%s differs; run with -update and look at it:\n%s", golden, got.String())
-	}
+	scenetest.Golden(t, "testdata/one-of-each.svg", got.Bytes())
 }
 
 // Whatever stands in titles and texts, the document is well-formed and carries it.

@@ -6,8 +6,6 @@ import (
 	"testing"
 
 	"dropleg/engine/unit"
-	"dropleg/internal/decide/check"
-	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/example"
 	"dropleg/internal/shop/job"
 )
@@ -16,15 +14,7 @@ import (
 func opened(t *testing.T, name string) *Shop {
 	t.Helper()
 	data, _ := example.Read(name)
-	j, found := job.Parse(data)
-	if j == nil {
-		t.Fatal(found)
-	}
-	s, found := Open(j, catalog.Builtin(), check.Run)
-	if s == nil {
-		t.Fatal(found)
-	}
-	return s
+	return shopOf(t, data)
 }
 
 // The mark of every question agrees with the worst finding that bears on it, the

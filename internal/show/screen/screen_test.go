@@ -24,6 +24,11 @@ func joinery(t *testing.T) *Shop {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return shopOf(t, data)
+}
+
+func shopOf(t *testing.T, data []byte) *Shop {
+	t.Helper()
 	j, found := job.Parse(data)
 	if j == nil {
 		t.Fatal(found)
