@@ -21,7 +21,7 @@ const arrows = `
 
 	cite, unit, geom, document, formula < catalog < job;
 	job, network < model < demand < flow;
-	job < example, intake, parts, store;
+	job < example, intake, parts, store, fit;
 
 	demand < day < water, energy;
 	job, solid < hold;
@@ -31,6 +31,7 @@ const arrows = `
 	study < cure < check, route, size;
 	num < route, size, find;
 	study, vessel < build, prove, keep, find;
+	fit, study < start;
 	route, size < start;
 	element, vessel, solid, catalog < calc;
 
@@ -39,7 +40,8 @@ const arrows = `
 	page, draw, check, build, prove, keep, find < sheet;
 	draw, check < screen;
 
-	sheet, screen, start, calc, intake, store, example, web < server;
+	store, study < desk;
+	sheet, screen, start, calc, intake, desk, fit, example, web < server;
 	server, example < cli < cmd;
 
 	study !< store;
@@ -54,11 +56,11 @@ const arrows = `
 var floors = []floor{
 	{"web", "web"},
 	{"engine", "cite unit document geom num formula air element network vessel solid"},
-	{"internal/shop", "catalog job intake example model"},
+	{"internal/shop", "catalog job intake fit example model"},
 	{"internal/answer", "demand flow day water energy hold parts buy cut study"},
 	{"internal/decide", "cure check route size start build prove keep find calc"},
 	{"internal/show", "scene page draw screen sheet"},
-	{"internal/edge", "store server cli"},
+	{"internal/edge", "store desk server cli"},
 	{"cmd", "cmd"},
 }
 

@@ -15,7 +15,15 @@ import (
 
 // entries are the files of web/src that become scripts of their own. Those that do
 // not exist are passed over; the first must.
-var entries = []string{"main.tsx", "phone/main.tsx", "offline.ts"}
+var entries = []string{"main.tsx", "phone/main.tsx", "offline.ts", "pdf.ts", "pdfworker.ts"}
+
+// taken are files of packages that the page loads as they are, when it needs them:
+// slash path in web/dist from slash path in web/node_modules. These two read pictures
+// in scanned PDF files, in plain script: the page's policy allows no WebAssembly.
+var taken = map[string]string{
+	"pdf/jbig2_nowasm_fallback.js":    "pdfjs-dist/wasm/jbig2_nowasm_fallback.js",
+	"pdf/openjpeg_nowasm_fallback.js": "pdfjs-dist/wasm/openjpeg_nowasm_fallback.js",
+}
 
 // output is the content of web/dist by slash path, and what the sources import.
 type output struct {
@@ -51,7 +59,8 @@ func build(web string) (output, error) {
 		}
 	}
 	result := api.Build(options)
-	if err := messages(result); err != nil {
+	err := messages(result)
+	if err != nil {
 		return output{}, err
 	}
 	var meta metafile
@@ -68,6 +77,11 @@ func build(web string) (output, error) {
 	}
 	if err := addStatic(filepath.Join(web, "static"), out.files); err != nil {
 		return output{}, err
+	}
+	for name, from := range taken {
+		if out.files[name], err = os.ReadFile(filepath.Join(web, "node_modules", filepath.FromSlash(from))); err != nil {
+			return output{}, fmt.Errorf("taking a file of a package: %w", err)
+		}
 	}
 	notices, err := notices(web, meta)
 	if err != nil {

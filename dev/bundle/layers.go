@@ -15,10 +15,10 @@ import (
 // folder and from any lower one; two folders of one height do not know each other.
 // An entry file at the top of web/src stands above all.
 //
-//	words, style, api < state < paint < tools < commands < questions, phone < main
+//	words, style, api < state < paint < tools < commands < questions, phone, start < main
 var layer = map[string]int{
 	"words": 0, "style": 0, "api": 1, "state": 2, "paint": 3, "tools": 4, "commands": 5,
-	"questions": 6, "phone": 6, "": 7,
+	"questions": 6, "phone": 6, "start": 6, "": 7,
 }
 
 // fromClause finds what a line of TypeScript imports, types included: the bundler's

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"strings"
 	"testing"
 
@@ -13,12 +14,15 @@ type Inner struct {
 
 type Outer struct {
 	Inner
-	Maybe *float64     `json:"maybe"`
-	Some  *Inner       `json:"some,omitempty"`
-	Many  [][2]float64 `json:"many"`
-	Open  []*Inner     `json:"open"`
-	Not   func()       `json:"-"`
-	Words []string     `json:"words,omitempty"`
+	Maybe *float64           `json:"maybe"`
+	Some  *Inner             `json:"some,omitempty"`
+	Many  [][2]float64       `json:"many"`
+	Open  []*Inner           `json:"open"`
+	Not   func()             `json:"-"`
+	Words []string           `json:"words,omitempty"`
+	Of    map[string][]Inner `json:"of"`
+	One   string             `json:"one,omitempty" enum:"this,that"`
+	Raw   json.RawMessage    `json:"raw"`
 }
 
 func TestTypeScript(t *testing.T) {
@@ -28,6 +32,7 @@ func TestTypeScript(t *testing.T) {
 	}
 	for _, want := range []string{
 		"plain: string;", "maybe: number | null;", "some?: GenInner;", "many: [number, number][];", "open: (GenInner | null)[];", "words?: string[];",
+		"of: Record<string, GenInner[]>;", `one?: "this" | "that";`, "raw: unknown;",
 	} {
 		if !strings.Contains(string(text), want) {
 			t.Errorf("no %q in\n%s", want, text)
@@ -39,11 +44,11 @@ func TestTypeScript(t *testing.T) {
 }
 
 type Mapped struct {
-	F map[string]int `json:"f"`
+	F map[int]int `json:"f"`
 }
 
 func TestUnknownKindIsAnError(t *testing.T) {
-	for name, v := range map[string]any{"a map": Mapped{}, "a struct without a name": struct{ A int }{}} {
+	for name, v := range map[string]any{"a map of numbers": Mapped{}, "a struct without a name": struct{ A int }{}} {
 		if _, err := typescript([]any{v}); err == nil {
 			t.Errorf("%s passes", name)
 		}

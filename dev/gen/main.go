@@ -8,7 +8,7 @@ import (
 func main() { output.Main("gen", files) }
 
 func files(string) ([]output.File, error) {
-	text, err := typescript(server.Resources())
+	text, err := typescript(append(server.Resources(), server.Things()...))
 	if err != nil {
 		return nil, err
 	}

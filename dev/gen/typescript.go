@@ -1,10 +1,13 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"reflect"
 	"sort"
 	"strings"
+
+	"dropleg/internal/shop/job"
 )
 
 // typescript writes an interface for every struct reached from the roots.
@@ -34,8 +37,22 @@ type writer struct {
 	bodies map[string]string
 }
 
+// open are types that write their own JSON: what the page may know of them.
+func open(t reflect.Type) (typ string, ok bool) {
+	switch t {
+	case reflect.TypeFor[json.RawMessage]():
+		return "unknown", true
+	case reflect.TypeFor[job.EditForm]():
+		return "{ edit: string; [key: string]: unknown }", true
+	}
+	return "", false
+}
+
 // of is the TypeScript type of a Go type as encoding/json writes it.
 func (w *writer) of(t reflect.Type) (string, error) {
+	if typ, ok := open(t); ok {
+		return typ, nil
+	}
 	switch t.Kind() {
 	case reflect.String:
 		return "string", nil
@@ -52,6 +69,12 @@ func (w *writer) of(t reflect.Type) (string, error) {
 			inner = "(" + inner + ")"
 		}
 		return inner + "[]", err
+	case reflect.Map:
+		if t.Key().Kind() != reflect.String {
+			return "", fmt.Errorf("%s: keys of an object are texts", t)
+		}
+		inner, err := w.of(t.Elem())
+		return "Record<string, " + inner + ">", err
 	case reflect.Array:
 		inner, err := w.of(t.Elem())
 		return "[" + strings.TrimSuffix(strings.Repeat(inner+", ", t.Len()), ", ") + "]", err
@@ -105,8 +128,11 @@ func (w *writer) fields(t reflect.Type) (string, error) {
 		if err != nil {
 			return "", fmt.Errorf("%s.%s: %w", t, f.Name, err)
 		}
+		if words := f.Tag.Get("enum"); words != "" && f.Type.Kind() == reflect.String {
+			typ = `"` + strings.ReplaceAll(words, ",", `" | "`) + `"`
+		}
 		optional := ""
-		if strings.Contains(options, "omitempty") {
+		if strings.Contains(options, "omitempty") || strings.Contains(options, "omitzero") {
 			optional, typ = "?", strings.TrimSuffix(typ, " | null")
 		}
 		b.WriteString("  " + tag + optional + ": " + typ + ";\n")

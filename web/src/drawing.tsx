@@ -1,18 +1,26 @@
-import { useEffect, useRef, useState } from "preact/hooks";
-import type { SceneItem, SceneScene } from "./api/types.gen.ts";
+import { computed, useSignalEffect } from "@preact/signals";
+import type { RefObject } from "preact";
+import { useEffect, useRef } from "preact/hooks";
 import { commandOf } from "./commands/commands.ts";
-import { centre, type Frame, fit, Shape } from "./paint/scene.tsx";
-import { chosen, light, lit } from "./state/ask.ts";
-import { route } from "./state/data.ts";
-import { look, pane } from "./state/look.ts";
+import { isThing, LayerOf } from "./paint/group.tsx";
+import { restFrame } from "./paint/rest.ts";
+import { centre } from "./paint/scene.tsx";
+import { light } from "./state/ask.ts";
+import { drawnView, sentence, sheet } from "./state/live.ts";
+import { look, measure, pane, rest, transformOf } from "./state/look.ts";
 import { measured, pixelsPerMM } from "./state/paper.ts";
-import { grip } from "./tools/grip.ts";
+import { FloorPicture } from "./tools/building/picture.tsx";
+import { Sizes } from "./tools/building/sizes.tsx";
+import { stop, toolKeyed } from "./tools/keys.ts";
+import { Cross, ReadOut } from "./tools/over.tsx";
+import { idOf, layHand } from "./tools/pointer.ts";
+import { tool } from "./tools/tool.ts";
+import { Typed } from "./tools/typed.tsx";
 import { next, type Stop, type Way } from "./tools/walk.ts";
+import { words } from "./words/words.ts";
 
 /** Margin in mm round the geometry on the screen; the sheet is laid out for the same. */
-const margin = 6;
-
-const walkable = /^(outlet|point|line)\./;
+const margin = 6 * pixelsPerMM;
 
 const narrow = () => matchMedia("(max-width: 899px)").matches;
 
@@ -23,179 +31,192 @@ const arrows: Record<string, Way> = {
   ArrowDown: "down",
 };
 
-/** Items of one layer in runs of the same id, so that a thing is one group: one stop, one name. */
-interface Group {
-  key: string;
-  id: string;
-  items: SceneItem[];
+/** Every thing once, where it stands. */
+const stops = computed<Stop[]>(() => {
+  const out = new Map<string, Stop>();
+  for (const layer of sheet.layers.value) {
+    for (const group of layer.groups.value) {
+      if (!isThing(group, layer.id) || out.has(group.id)) continue;
+      const at = group.items.value.map((i) => centre(i, restFrame.value)).find((c) => c !== null);
+      if (at) out.set(group.id, { id: group.id, x: at[0], y: at[1] });
+    }
+  }
+  return [...out.values()];
+});
+
+/** The thing that the Tab key comes to: the one left last, else an outlet. */
+const first = computed(() => {
+  const all = stops.value;
+  if (all.some((s) => s.id === stop.value)) return stop.value;
+  return all.find((s) => s.id.startsWith("outlet."))?.id ?? all[0]?.id ?? "";
+});
+
+/** Which things earlier layers have made stops, by layer. */
+const taken = computed(() => {
+  const seen = new Set<string>();
+  return sheet.layers.value.map((layer) => {
+    const before = new Set(seen);
+    for (const g of layer.groups.value) if (isThing(g, layer.id)) seen.add(g.id);
+    return before;
+  });
+});
+
+function Layers() {
+  return (
+    <>
+      {sheet.layers.value.map((layer, i) => (
+        <LayerOf key={layer.id} layer={layer} first={first.value} taken={taken.value[i] ?? new Set()} />
+      ))}
+    </>
+  );
 }
 
-function groups(scene: SceneScene): { layer: string; groups: Group[] }[] {
-  return scene.layers.map((layer) => {
-    const out: Group[] = [];
-    for (const item of layer.items) {
-      const id = item.id ?? "";
-      const last = out[out.length - 1];
-      // A light core without an id belongs to the line it lies on.
-      if (last && (last.id === id || (id === "" && item.line && walkable.test(last.id))))
-        last.items.push(item);
-      else out.push({ key: `${layer.id}-${out.length}`, id, items: [item] });
-    }
-    return { layer: layer.id, groups: out };
+function Overlay() {
+  const Over = tool.value?.Over;
+  return (
+    <g class="over">
+      {Over && <Over />}
+      <Cross />
+    </g>
+  );
+}
+
+/** Follows the window's size; the sheet is laid out for it. */
+function watchSize(element: SVGSVGElement, take: () => void): () => void {
+  const watch = new ResizeObserver(() => {
+    const box = element.getBoundingClientRect();
+    take();
+    // On a phone the page scrolls and the window follows the drawing, so its height cannot say what to draw.
+    measured(box.width, narrow() ? innerHeight * 0.72 : box.height);
+  });
+  watch.observe(element);
+  return () => watch.disconnect();
+}
+
+/** Lights what has the focus. On the parent: a drawing that listens for the focus itself becomes a stop of its own. */
+function watchFocus(parent: Element): () => void {
+  const focused = (e: Event) => light(...(idOf(e) ? [idOf(e)] : []));
+  const left = () => light();
+  parent.addEventListener("focusin", focused);
+  parent.addEventListener("focusout", left);
+  return () => {
+    parent.removeEventListener("focusin", focused);
+    parent.removeEventListener("focusout", left);
+  };
+}
+
+/** On a phone the drawing is as high as it needs to be. Set on the element, as its height follows what is drawn. */
+function fitHeight(box: HTMLElement, width: number): void {
+  const { min, max } = sheet.extent.value;
+  const w = Math.max(max[0] - min[0], 1e-6);
+  const height = Math.min(((width - 2 * margin) * (max[1] - min[1])) / w + 2 * margin, innerHeight * 0.72);
+  box.style.height = narrow() ? `${Math.round(Math.max(height, 220))}px` : "";
+}
+
+function keyed(e: KeyboardEvent, svg: SVGSVGElement | null): void {
+  const focusOn = (id: string) => {
+    stop.value = id;
+    svg?.querySelector<SVGGElement>(`[data-stop="${CSS.escape(id)}"]`)?.focus();
+  };
+  const arrow = e.shiftKey || e.altKey || e.ctrlKey ? undefined : arrows[e.key];
+  const command = commandOf(e, "drawing");
+  if (toolKeyed(e, idOf(e))) e.preventDefault();
+  else if (arrow) {
+    focusOn(next(stops.value, first.value, arrow));
+    e.preventDefault();
+  } else if (command) {
+    command.run();
+    e.preventDefault();
+  }
+}
+
+/** Measures the window, lays the hand on it and moves the shapes as they are looked at. */
+function useWindow(svg: RefObject<SVGSVGElement | null>, shapes: RefObject<SVGGElement | null>): void {
+  const seen = useRef("");
+  const take = () => {
+    const box = svg.current?.getBoundingClientRect();
+    if (!box) return;
+    const { min, max } = sheet.extent.value;
+    const anew = seen.current !== drawnView.value;
+    measure({ min, max }, { width: box.width, height: box.height }, margin, anew);
+    seen.current = drawnView.value;
+    const around = svg.current?.closest<HTMLElement>(".sheet");
+    if (around) fitHeight(around, box.width);
+  };
+  useEffect(() => {
+    const element = svg.current;
+    const parent = element?.parentElement;
+    if (!element || !parent) return;
+    const ends = [watchSize(element, take), layHand(element), watchFocus(parent)];
+    return () => {
+      for (const end of ends) end();
+    };
+  }, []);
+  useSignalEffect(take);
+  useSignalEffect(() => {
+    shapes.current?.setAttribute("transform", transformOf(rest.value, look.value));
   });
 }
 
-function stopsOf(scene: SceneScene, frame: Frame): Stop[] {
-  const stops = new Map<string, Stop>();
-  for (const layer of scene.layers) {
-    for (const item of layer.items) {
-      if (!item.id || !walkable.test(item.id) || stops.has(item.id)) continue;
-      const at = centre(item, frame);
-      if (at) stops.set(item.id, { id: item.id, x: at[0], y: at[1] });
-    }
-  }
-  return [...stops.values()];
+/**
+ * A tool that places things is worked from one spot: the keyboard's cursor begins there.
+ * Put down, it leaves the keys where something can be chosen.
+ */
+function usePad(pad: RefObject<HTMLDivElement | null>, placing: boolean): void {
+  const placed = useRef(false);
+  useEffect(() => {
+    const lost = placed.current && document.activeElement === document.body;
+    if (placing && document.activeElement?.closest(".sheet, .rail")) pad.current?.focus();
+    else if (lost) document.querySelector<HTMLElement>(".drawing [tabindex='0'], .rail .held")?.focus();
+    placed.current = placing;
+  }, [tool.value?.id]);
 }
 
-/** What is written at a thing comes first in its name, so that saying what one sees reaches it. */
-function nameOf(group: Group, title: string | undefined): string {
-  const written = group.items.flatMap((i) => (i.text ? [i.text.text] : []));
-  return [...(written.length > 0 ? [written.join(" ")] : []), title ?? group.id].join(", ");
-}
-
-/** The thing that an event is about; "" for none. */
-const idOf = (e: Event) => (e.target as Element).closest("[data-id]")?.getAttribute("data-id") ?? "";
-
-/** A scene painted, with things to choose. */
-export function Drawing({ scene, label }: { scene: SceneScene; label: string }) {
+/** The drawing with things to choose, and whatever the tool in the hand paints over it. */
+export function Drawing() {
   const svg = useRef<SVGSVGElement>(null);
-  const [size, setSize] = useState({ width: 0, height: 0 });
-  const [stop, setStop] = useState("");
-
-  useEffect(() => {
-    const element = svg.current;
-    if (!element) return;
-    const watch = new ResizeObserver(() => {
-      const box = element.getBoundingClientRect();
-      setSize({ width: box.width, height: box.height });
-      pane.value = { width: box.width, height: box.height };
-      // On a phone the page scrolls and the window follows the drawing, so its height cannot say what to draw.
-      measured(box.width, narrow() ? innerHeight * 0.72 : box.height);
-    });
-    watch.observe(element);
-    const letGo = grip(element);
-    // On the parent: a drawing that listens for the focus itself becomes a stop of its own.
-    const parent = element.parentElement;
-    const focused = (e: Event) => light(...(idOf(e) ? [idOf(e)] : []));
-    const left = () => light();
-    parent?.addEventListener("focusin", focused);
-    parent?.addEventListener("focusout", left);
-    return () => {
-      parent?.removeEventListener("focusin", focused);
-      parent?.removeEventListener("focusout", left);
-      watch.disconnect();
-      letGo();
-    };
-  }, []);
-
-  // Set on the element, not as a style attribute: the page's policy allows no inline style.
-  useEffect(() => {
-    const box = svg.current?.parentElement;
-    if (!box || size.width === 0 || look.value.zoom !== 1) return;
-    const w = scene.max_m[0] - scene.min_m[0];
-    const h = scene.max_m[1] - scene.min_m[1];
-    const room = 2 * margin * pixelsPerMM;
-    const height = Math.min(((size.width - room) * h) / w + room, innerHeight * 0.72);
-    box.style.height = narrow() ? `${Math.round(height)}px` : "";
-  }, [scene, size.width]);
-
-  const { zoom, x, y } = look.value;
-  const base = fit(scene, size.width, size.height, pixelsPerMM, margin);
-  const frame: Frame = {
-    perMM: base.perMM,
-    perMetre: base.perMetre * zoom,
-    left: base.left,
-    top: base.top,
-  };
-  const stops = stopsOf(scene, frame);
-  const first = stops.some((s) => s.id === stop)
-    ? stop
-    : (stops.find((s) => s.id.startsWith("outlet."))?.id ?? stops[0]?.id ?? "");
-
-  const focusOn = (id: string) => {
-    setStop(id);
-    svg.current?.querySelector<SVGGElement>(`[data-stop="${CSS.escape(id)}"]`)?.focus();
-  };
-  const keyed = (e: KeyboardEvent) => {
-    const arrow = e.shiftKey ? undefined : arrows[e.key];
-    const command = commandOf(e);
-    if (e.key === "Enter" || e.key === " ") {
-      const id = idOf(e);
-      if (id !== "") chosen.value = id;
-    } else if (arrow) focusOn(next(stops, first, arrow));
-    else if (command) command.run(size);
-    else return;
-    e.preventDefault();
-  };
-  const given = new Set<string>();
+  const pad = useRef<HTMLDivElement>(null);
+  const shapes = useRef<SVGGElement>(null);
+  const placing = tool.value?.set !== undefined;
+  useWindow(svg, shapes);
+  usePad(pad, placing);
+  const { width, height } = pane.value;
+  const label = `${sheet.title.value}. ${sentence.value}`;
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a drawing in SVG has no fieldset
-    <svg
-      ref={svg}
-      class={`drawing${zoom > 1 ? " zoomed" : ""}`}
-      role="group"
-      aria-label={label}
-      onKeyDown={keyed}
-      onClick={(e) => {
-        const id = idOf(e);
-        chosen.value = walkable.test(id) ? id : "";
-        if (walkable.test(id)) setStop(id);
-      }}
-      onPointerOver={(e) => light(...(idOf(e) ? [idOf(e)] : []))}
-      onPointerLeave={() => light()}
-    >
-      <g transform={`translate(${x} ${y})`}>
-        {size.width > 0 &&
-          groups(scene).map((layer) => (
-            <g key={layer.layer} class={`layer-${layer.layer}`}>
-              {layer.groups.map((g) => {
-                const stops = walkable.test(g.id) && !given.has(g.id) && layer.layer !== "names";
-                if (stops) given.add(g.id);
-                const state = `${lit.value.has(g.id) ? " lit" : ""}${route.value.has(g.id) ? " on-way" : ""}${g.id !== "" && chosen.value === g.id ? " chosen" : ""}`;
-                const title = g.items.find((i) => i.title)?.title;
-                const shapes = g.items.map((item, i) => (
-                  <Shape
-                    key={i}
-                    item={item}
-                    frame={frame}
-                    hit={walkable.test(g.id) && item.id !== undefined}
-                  />
-                ));
-                return stops ? (
-                  // biome-ignore lint/a11y/useSemanticElements: inside SVG there is no button element
-                  <g
-                    key={g.key}
-                    class={`thing${layer.layer === "lines" ? "" : " boxed"}${state}`}
-                    data-id={g.id}
-                    data-stop={g.id}
-                    role="button"
-                    tabindex={g.id === first ? 0 : -1}
-                    aria-label={nameOf(g, title)}
-                    aria-pressed={chosen.value === g.id}
-                  >
-                    {title && <title>{title}</title>}
-                    {shapes}
-                  </g>
-                ) : (
-                  <g key={g.key} class={`quiet${state}`} data-id={g.id || undefined}>
-                    {title && <title>{title}</title>}
-                    {shapes}
-                  </g>
-                );
-              })}
-            </g>
-          ))}
-      </g>
-    </svg>
+    // biome-ignore lint/a11y/noStaticElementInteractions: what is inside takes the keys
+    <div class={`hand-space${placing ? " placing" : ""}`} onKeyDown={(e) => keyed(e, svg.current)}>
+      {/* biome-ignore lint/a11y/useSemanticElements: a drawing in SVG has no fieldset */}
+      <svg
+        ref={svg}
+        class="drawing"
+        role="group"
+        aria-label={sheet.title.value === "" ? words.loading : label}
+        viewBox={width > 0 ? `0 0 ${width} ${height}` : undefined}
+        onPointerOver={(e) => light(...(idOf(e) ? [idOf(e)] : []))}
+        onPointerLeave={() => light()}
+      >
+        <g ref={shapes}>
+          <FloorPicture />
+          {width > 0 && <Layers />}
+        </g>
+        <Overlay />
+      </svg>
+      {placing && (
+        <div
+          ref={pad}
+          class="cursor-pad"
+          role="application"
+          aria-label={words.cursor}
+          aria-describedby="hint"
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: the cursor is moved from here by the arrow keys
+          tabIndex={0}
+        />
+      )}
+      <Sizes />
+      <ReadOut />
+      <Typed
+        done={() => (pad.current ?? svg.current?.querySelector<SVGGElement>("[tabindex='0']"))?.focus()}
+      />
+    </div>
   );
 }

@@ -1,14 +1,19 @@
 import type { ScreenHead } from "./api/types.gen.ts";
+import { Panels } from "./bar.tsx";
 import { units } from "./state/ask.ts";
 import { type Theme, theme, themes } from "./state/theme.ts";
 import { words } from "./words/words.ts";
 
-/** Title, plan, counts; units and light. */
+/** Title, plan, counts; what may stand beside the drawing; units and light. */
 export function Head({ head }: { head: ScreenHead }) {
   return (
     <header class="head">
+      <a class="home" href="/" aria-label={words.allJobs}>
+        {words.jobs}
+      </a>
       <h1>{head.title}</h1>
       <p class="facts-line">{[head.plan, ...head.facts].join(" · ")}</p>
+      <Panels />
       <div class="switches">
         <fieldset class="segments">
           <legend class="hidden">{words.units}</legend>

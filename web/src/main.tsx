@@ -1,23 +1,32 @@
 import { render } from "preact";
 import type { Job } from "./api/types.gen.ts";
+import { followKeys } from "./commands/commands.ts";
 import { Head } from "./head.tsx";
 import { Hatches } from "./paint/scene.tsx";
 import { Panel } from "./panel.tsx";
 import { Stage } from "./stage.tsx";
+import { Start } from "./start.tsx";
+import { jobId } from "./state/address.ts";
 import { followAddress, question } from "./state/ask.ts";
-import { begin, job, openWorst, outdated, plan, questions } from "./state/data.ts";
-import { follow, reached } from "./state/live.ts";
+import { begin, followUnits, job, openWorst, questions } from "./state/data.ts";
+import { enter } from "./state/enter.ts";
+import { follow, reached, storeTrouble } from "./state/live.ts";
+import { followName } from "./state/name.ts";
+import { followLine, stuck, unsent } from "./state/post.ts";
 import { followTheme } from "./state/theme.ts";
 import { Strip } from "./strip.tsx";
 import "./style/page.css";
+import { layOut } from "./tools/all.ts";
+import { take } from "./tools/tool.ts";
 import { words } from "./words/words.ts";
 
-/** Says it wherever what is shown may not be the newest. */
+/** Says it wherever what is shown may not be the newest, or is not kept. */
 function Notice({ job }: { job: Job | null }) {
   const lines: string[] = [];
-  if (!reached.value) lines.push(words.cannotReach);
+  if (!reached.value || stuck.value) lines.push(words.cannotReach);
+  if (stuck.value && unsent.value > 0) lines.push(words.unsent(unsent.value));
   if (job?.old) lines.push(words.old);
-  else if (outdated.value) lines.push(words.reloading);
+  if (storeTrouble.value !== "") lines.push(storeTrouble.value);
   return (
     <div class="notice" role="status">
       {lines.map((l) => (
@@ -71,7 +80,13 @@ function Problems({ job }: { job: Job }) {
 
 function Page() {
   const now = job.value.value;
-  if (!now) return <p class="waiting">{job.fault.value || words.loading}</p>;
+  if (!now)
+    return (
+      <main class="waiting">
+        <p>{job.fault.value || words.loading}</p>
+        {job.fault.value !== "" && <a href="/">{words.allJobs}</a>}
+      </main>
+    );
   const head = now.head;
   const asked = questions.value.value?.questions ?? [];
   document.title = `${head ? head.title : now.file} – dropleg`;
@@ -87,26 +102,37 @@ function Page() {
         </main>
       )}
       {head && <Strip questions={asked} />}
-      {head && (
-        <Stage head={head} plan={plan.value.value} stale={now.old || plan.awaited.value || !reached.value} />
-      )}
+      {head && <Stage head={head} stale={now.old || !reached.value} />}
       {head && <Panel question={asked.find((q) => q.id === question.value)} />}
     </div>
   );
 }
 
-followTheme();
-followAddress();
-begin();
-openWorst();
-follow();
-const root = document.getElementById("root");
-if (root) {
+/** The page proper, once whoever came by a code has been let in. */
+function show(): void {
+  if (jobId !== "") {
+    // An address may put a tool into the hand: that of the start page, for a floor plan that is still to be scaled.
+    take(new URLSearchParams(location.hash.slice(1)).get("tool") ?? "select");
+    followAddress();
+    begin();
+    followUnits();
+    openWorst();
+    followLine();
+    followKeys();
+    follow();
+  }
+  const root = document.getElementById("root");
+  if (!root) return;
   render(
     <>
       <Hatches />
-      <Page />
+      {jobId === "" ? <Start /> : <Page />}
     </>,
     root,
   );
 }
+
+followTheme();
+followName();
+layOut();
+void enter().then(show);

@@ -1,31 +1,16 @@
-import type { ScreenQuestion, Thing } from "./api/types.gen.ts";
+import type { ScreenQuestion } from "./api/types.gen.ts";
 import { Verdict } from "./paint/mark.tsx";
 import { Facts } from "./questions/facts/facts.tsx";
 import { Findings } from "./questions/findings/findings.tsx";
 import { Way } from "./questions/outlet/way.tsx";
 import { Outlets } from "./questions/outlets/outlets.tsx";
+import { panels } from "./questions/panels.ts";
 import { Parts } from "./questions/parts/parts.tsx";
-import { chosen } from "./state/ask.ts";
-import { findings, outlets, parts, thing, way } from "./state/data.ts";
+import { ThingCard } from "./questions/thing/card.tsx";
+import { chosen, panel } from "./state/ask.ts";
+import { findings, outdated, parts, thing, way } from "./state/data.ts";
+import { outletRows } from "./state/live.ts";
 import { words } from "./words/words.ts";
-
-function ThingCard({ thing }: { thing: Thing }) {
-  return (
-    <section class="thing-card">
-      <button
-        type="button"
-        class="back"
-        onClick={() => {
-          chosen.value = "";
-        }}
-      >
-        ← {words.close}
-      </button>
-      <h2>{thing.title}</h2>
-      <Facts facts={thing.facts} />
-    </section>
-  );
-}
 
 function Asked({ question }: { question: ScreenQuestion }) {
   return (
@@ -36,7 +21,7 @@ function Asked({ question }: { question: ScreenQuestion }) {
         {question.answer}
       </h2>
       <Facts facts={question.facts} />
-      {question.list === "outlets" && outlets.value.value && <Outlets rows={outlets.value.value.outlets} />}
+      {question.list === "outlets" && <Outlets rows={outletRows.value} />}
       {question.list === "parts" && parts.value.value && (
         <Parts rows={parts.value.value.parts} note={parts.value.value.note} />
       )}
@@ -56,6 +41,13 @@ function Asked({ question }: { question: ScreenQuestion }) {
 
 /** What stands beside the drawing: the question asked, or the thing chosen, and the findings on it. */
 export function Panel({ question }: { question: ScreenQuestion | undefined }) {
+  const Open = panels.find((p) => p.id === panel.value)?.Panel;
+  if (Open)
+    return (
+      <section class="panel" aria-label={words.beside}>
+        <Open />
+      </section>
+    );
   const at = chosen.value;
   const fault = way.fault.value || thing.fault.value;
   const all = findings.value.value?.findings ?? [];
@@ -64,7 +56,11 @@ export function Panel({ question }: { question: ScreenQuestion | undefined }) {
       ? all.filter((f) => f.where.some((w) => w.id === at))
       : all.filter((f) => question?.codes.includes(f.code));
   return (
-    <section class="panel" aria-label={words.beside}>
+    <section
+      class={`panel${outdated.value ? " behind" : ""}`}
+      aria-label={words.beside}
+      aria-busy={outdated.value}
+    >
       {at === "" && question && <Asked question={question} />}
       {at !== "" && way.value.value && <Way way={way.value.value} />}
       {at !== "" && thing.value.value && <ThingCard thing={thing.value.value} />}

@@ -1,14 +1,21 @@
-import type { Plan, ScreenHead } from "./api/types.gen.ts";
+import type { ScreenHead } from "./api/types.gen.ts";
+import { Bar } from "./bar.tsx";
 import { commands } from "./commands/commands.ts";
 import { Drawing } from "./drawing.tsx";
+import { Hint } from "./hint.tsx";
 import { Sample } from "./paint/sample.tsx";
+import { Band } from "./questions/alternatives/band.tsx";
+import { Hints } from "./questions/help/hints.tsx";
+import { Rail } from "./rail.tsx";
 import { set, supply } from "./state/ask.ts";
-import { fitted, look, pane, zoomed } from "./state/look.ts";
+import { drawingAwaited, fault, legend, notes, sheet, shown } from "./state/live.ts";
+import { myName } from "./state/name.ts";
+import { tool } from "./tools/tool.ts";
 import { words } from "./words/words.ts";
 
 /** What is drawn for: who runs, and where between cut-in and cut-out the compressor stands. */
 function Ask({ head }: { head: ScreenHead }) {
-  const shown = head.sets.find((s) => s.id === (set.value || head.set));
+  const chosenSet = head.sets.find((s) => s.id === (set.value || head.set));
   return (
     <div class="ask">
       {head.sets.length > 0 && (
@@ -28,57 +35,79 @@ function Ask({ head }: { head: ScreenHead }) {
           </select>
         </label>
       )}
-      <fieldset class="segments">
-        <legend>{words.supply}</legend>
-        {head.cases.map((c) => (
-          <label key={c.id} title={c.note ?? ""}>
-            <input
-              type="radio"
-              name="case"
-              checked={(supply.value || head.case) === c.id}
-              onChange={() => {
-                supply.value = c.id;
-              }}
-            />
-            <span>{c.words}</span>
-          </label>
-        ))}
-      </fieldset>
-      <div class="zoom">
-        <button type="button" aria-label={words.zoomOut} onClick={() => zoomBy(1 / 1.4)}>
-          −
-        </button>
-        <button
-          type="button"
-          onClick={() => {
-            look.value = fitted;
-          }}
-        >
-          {words.fit}
-        </button>
-        <button type="button" aria-label={words.zoomIn} onClick={() => zoomBy(1.4)}>
-          +
-        </button>
-      </div>
-      {shown?.note && <p class="who soft">{shown.note}</p>}
+      {head.cases.length > 0 && (
+        <fieldset class="segments">
+          <legend>{words.supply}</legend>
+          {head.cases.map((c) => (
+            <label key={c.id} title={c.note ?? ""}>
+              <input
+                type="radio"
+                name="case"
+                checked={(supply.value || head.case) === c.id}
+                onChange={() => {
+                  supply.value = c.id;
+                }}
+              />
+              <span>{c.words}</span>
+            </label>
+          ))}
+        </fieldset>
+      )}
+      {chosenSet?.note && <p class="who soft">{chosenSet.note}</p>}
     </div>
   );
 }
 
-function zoomBy(factor: number) {
-  const { width, height } = pane.value;
-  look.value = zoomed(look.value, factor, width / 2, height / 2);
+/** Every key: those of the tool in the hand first. */
+function Keys() {
+  const own = tool.value?.keys ?? [];
+  const placing = tool.value?.set ? words.placingKeys : [];
+  const all = [
+    ...own,
+    ...placing,
+    ...commands.filter((c) => c.shown !== "").map((c) => [c.shown, c.words] as const),
+  ];
+  return (
+    <details class="keys">
+      <summary>{words.keys}</summary>
+      <dl>
+        {all.map(([key, what]) => (
+          <div key={key + what}>
+            <dt>{key}</dt>
+            <dd>{what}</dd>
+          </div>
+        ))}
+      </dl>
+    </details>
+  );
 }
 
-function Legend({ plan }: { plan: Plan }) {
+/** Who did it, as the history writes it. */
+function Name() {
+  return (
+    <label class="my-name">
+      <span>{words.name}</span>
+      <input
+        value={myName.value}
+        maxLength={60}
+        autocomplete="off"
+        onChange={(e) => {
+          myName.value = e.currentTarget.value.trim() || myName.peek();
+        }}
+      />
+    </label>
+  );
+}
+
+function Legend() {
   return (
     <section class="legend" aria-label="How to read the drawing">
-      {plan.legend.length > 0 && (
+      {legend.value.length > 0 && (
         <ul aria-label={words.legend}>
           <li aria-hidden="true" class="legend-title">
             {words.legend}
           </li>
-          {plan.legend.map((b) => (
+          {legend.value.map((b) => (
             <li key={b.color}>
               <Sample band={b} />
               {b.words}
@@ -86,45 +115,33 @@ function Legend({ plan }: { plan: Plan }) {
           ))}
         </ul>
       )}
-      {plan.notes.length > 0 && <p class="soft">{plan.notes.join(" ")}</p>}
-      <details class="keys">
-        <summary>{words.keys}</summary>
-        <dl>
-          <div>
-            <dt>← → ↑ ↓</dt>
-            <dd>go to the next thing</dd>
-          </div>
-          <div>
-            <dt>Enter</dt>
-            <dd>choose it</dd>
-          </div>
-          {commands
-            .filter((c) => c.shown !== "")
-            .map((c) => (
-              <div key={c.shown}>
-                <dt>{c.shown}</dt>
-                <dd>{c.words}</dd>
-              </div>
-            ))}
-        </dl>
-      </details>
+      {notes.value.length > 0 && <p class="soft">{notes.value.join(" ")}</p>}
+      <Name />
+      <Keys />
     </section>
   );
 }
 
-/** The drawing with what it is asked for above and how to read it below. */
-export function Stage({ head, plan, stale }: { head: ScreenHead; plan: Plan | null; stale: boolean }) {
+/** The drawing with the tools beside it, and below what it is asked for and how to read it. */
+export function Stage({ head, stale }: { head: ScreenHead; stale: boolean }) {
   return (
-    <main class={`stage${stale ? " stale" : ""}`}>
-      <Ask head={head} />
-      <div class="sheet">
-        <Drawing
-          scene={plan?.scene ?? { title: "", min_m: [0, 0], max_m: [1, 1], layers: [] }}
-          label={plan ? `${plan.scene.title}. ${plan.sentence}` : words.loading}
-        />
-        {!plan && <p class="waiting">{words.loading}</p>}
+    <main class={`stage${stale || drawingAwaited.value ? " stale" : ""}`}>
+      <p class="print-title">{sheet.title.value}</p>
+      <Bar head={head} />
+      <Band />
+      <div class="bench">
+        <Rail />
+        <div class="table">
+          <Hints />
+          <Hint />
+          <div class="sheet">
+            <Drawing />
+            {shown.value < 0 && <p class="waiting">{fault.value || words.loading}</p>}
+          </div>
+        </div>
       </div>
-      {plan && <Legend plan={plan} />}
+      <Ask head={head} />
+      <Legend />
     </main>
   );
 }

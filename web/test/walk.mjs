@@ -27,7 +27,7 @@ async function open(options, hash = "", at = base) {
   const faults = [];
   page.on("console", (m) => ["error", "warning"].includes(m.type()) && faults.push(m.text()));
   page.on("pageerror", (e) => faults.push(e.message));
-  page.on("request", (r) => r.url().startsWith(at) || faults.push(`asked elsewhere: ${r.url()}`));
+  page.on("request", (r) => r.url().startsWith(new URL(at).origin) || faults.push(`asked elsewhere: ${r.url()}`));
   await page.goto(at + hash);
   if (at !== unreadable) {
     await page.waitForSelector(".drawing .thing", { state: "attached" });
@@ -101,8 +101,7 @@ const steps = {
     const at = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
     await page.mouse.move(at.x, at.y);
     await page.mouse.wheel(0, -400);
-    await page.waitForSelector(".drawing.zoomed");
-    await page.waitForTimeout(600);
+    await page.waitForTimeout(900);
     const after = await floor.boundingBox();
     const times = after.width / before.width;
     const moved = Math.hypot(
@@ -110,12 +109,69 @@ const steps = {
       at.y - after.y - (at.y - before.y) * times,
     );
     assert.ok(times > 1.5 && moved < 4, `the place under the pointer stays: ${times} times, moved ${moved} px`);
-    await page.mouse.down();
+    // A drag with the middle button moves the drawing, wherever it begins.
+    await page.mouse.down({ button: "middle" });
     await page.mouse.move(at.x - 80, at.y - 20, { steps: 6 });
-    await page.mouse.up();
+    await page.mouse.up({ button: "middle" });
     const dragged = await floor.boundingBox();
     assert.ok(after.x - dragged.x > 50, "a drag moves the drawing");
     assert.equal(await dial.getAttribute("aria-pressed"), "false");
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "a dial is dragged, its line follows, and undo puts it back"() {
+    const { page, faults, close } = await open({}, "#q=pressure");
+    const dial = page.locator('[data-stop="outlet.d"]');
+    const before = await dial.boundingBox();
+    const at = { x: before.x + before.width / 2, y: before.y + before.height / 2 };
+    await page.mouse.move(at.x, at.y);
+    await page.mouse.down();
+    await page.mouse.move(at.x - 30, at.y, { steps: 6 });
+    assert.ok((await page.locator(".over .ghost").count()) > 0, "the line to come is drawn");
+    await page.mouse.up();
+    await page.waitForFunction(() => /moved/.test(document.querySelector(".step")?.textContent ?? ""));
+    await page.locator(".drawing .thing").first().focus();
+    await page.keyboard.press("Control+z");
+    await page.waitForFunction(() => /moved/.test(document.querySelectorAll(".step")[1]?.textContent ?? ""));
+    const back = await dial.boundingBox();
+    assert.ok(Math.abs(back.x - before.x) < 1 && Math.abs(back.y - before.y) < 1, "it is back in its place");
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "a measure is taken by keys alone, with a typed length"() {
+    const { page, faults, close } = await open({}, "#q=pressure&units=metric");
+    await page.locator(".drawing .thing[tabindex='0']").focus();
+    await page.keyboard.press("m");
+    await page.waitForFunction(() => document.activeElement?.className === "cursor-pad");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.type("3.2 m");
+    await page.waitForFunction(() => document.querySelector(".echo")?.textContent === "3.20 m");
+    await accessible(page, "a length being typed");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".typed", { state: "detached" });
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => /3\.20 m/.test(document.querySelector(".ghost-tag")?.textContent ?? ""));
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Escape");
+    await page.waitForSelector(".cursor-pad", { state: "detached" });
+    assert.deepEqual(faults, []);
+    await close();
+  },
+
+  async "one selection in all four views"() {
+    const { page, faults, close } = await open({}, "#q=pressure&at=outlet.d");
+    for (const key of ["2", "3", "4", "1"]) {
+      await page.locator(".drawing .thing[tabindex='0']").focus();
+      await page.keyboard.press(key);
+      await page.waitForTimeout(700);
+      await page.waitForSelector('[data-stop="outlet.d"][aria-pressed="true"]', { state: "attached" });
+      await accessible(page, `view ${key}`);
+    }
     assert.deepEqual(faults, []);
     await close();
   },

@@ -28,6 +28,17 @@ type Set struct {
 	Words string       `json:"words"` // how it was chosen, one sentence
 }
 
+// Key names a set in addresses and across revisions: its own id, or how it came
+// about and for whom.
+func (s Set) Key() string {
+	if s.ID != "" {
+		return string(s.ID)
+	}
+	return keyOf(s.Why, s.Subject)
+}
+
+func keyOf(why Why, subject job.ID) string { return string(why) + "-" + string(subject) }
+
 // Level is one percentile of the flow taken.
 type Level struct {
 	Share float64      `json:"share"` // of the working time

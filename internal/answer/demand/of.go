@@ -17,14 +17,7 @@ func Of(j *job.Job, m *model.Model) *Answer {
 	a := &Answer{Rare: float64(j.RuleRare().Value), Crew: j.Work.Crew}
 	c := newCast(m, a)
 	parts := c.parts()
-	a.Chance = Numbers(parts)
-	a.Together = Together(a.Chance, a.Rare)
-	if len(c.all) > 0 {
-		a.Together = max(1, a.Together)
-	}
-	if a.Crew > 0 {
-		a.Together = min(a.Together, a.Crew)
-	}
+	a.number(c, parts)
 	flows := FlowsOf(parts, litre)
 	a.Mean, a.SD = unit.FreeAir(flows.Mean()), unit.FreeAir(flows.SD())
 	for _, s := range levels {
@@ -36,8 +29,44 @@ func Of(j *job.Job, m *model.Model) *Answer {
 	for i := range j.Work.Sets {
 		a.Sets = append(a.Sets, named(m, &j.Work.Sets[i]))
 	}
-	a.Sets = append(a.Sets, c.worst(m, a.Together)...)
+	a.Sets = append(a.Sets, c.worst(m, a.Together, "")...)
 	return a
+}
+
+// number fills in how many run at once.
+func (a *Answer) number(c *cast, parts []Part) {
+	a.Chance = Numbers(parts)
+	a.Together = Together(a.Chance, a.Rare)
+	if len(c.all) > 0 {
+		a.Together = max(1, a.Together)
+	}
+	if a.Crew > 0 {
+		a.Together = min(a.Together, a.Crew)
+	}
+}
+
+// One is the set of a key (Set.Key) by itself, just as Of has it among the others
+// but without their cost; ok is false where Of has none of that key.
+func One(j *job.Job, m *model.Model, key string) (set Set, ok bool) {
+	for i := range j.Work.Sets {
+		if string(j.Work.Sets[i].ID) == key {
+			return named(m, &j.Work.Sets[i]), true
+		}
+	}
+	for _, t := range m.Tools() {
+		if key != keyOf(Worst, t.ID) && key != keyOf(Alone, t.ID) {
+			continue
+		}
+		a := &Answer{Rare: float64(j.RuleRare().Value), Crew: j.Work.Crew}
+		c := newCast(m, a)
+		a.number(c, c.parts())
+		for _, s := range c.worst(m, a.Together, t.ID) {
+			if s.Key() == key {
+				return s, true
+			}
+		}
+	}
+	return Set{}, false
 }
 
 // named is a set of the job as it stands.

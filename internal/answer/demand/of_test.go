@@ -13,6 +13,7 @@ import (
 	"dropleg/internal/shop/model"
 	"dropleg/internal/shop/model/shoptest"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 )
 
@@ -156,4 +157,25 @@ func TestSetsKeepTheRules(t *testing.T) {
 			}
 		}
 	})
+}
+
+// One set by itself is the one that stands among all.
+func TestOneIsAsAmongAll(t *testing.T) {
+	shops := map[string]*job.Job{"bench": shoptest.Bench(), "ring": shoptest.Ring(7), "drawn": shoptest.Drawn(12)}
+	shops["bench"].Tools[0].With = []job.ID{"tool.blow"}
+	shops["ring"].Tools[2].Count = 2
+	for name, j := range shops {
+		m, _ := model.Build(j, catalog.Builtin())
+		for _, want := range demand.Of(j, m).Sets {
+			got, ok := demand.One(j, m, want.Key())
+			if d := cmp.Diff(want, got); d != "" || !ok {
+				t.Errorf("%s: %s by itself (-among all +by itself):\n%s", name, want.Key(), d)
+			}
+		}
+		for _, key := range []string{"", "set.none", "worst-tool.none", "worst-"} {
+			if got, ok := demand.One(j, m, key); ok {
+				t.Errorf("%s: a set for %q: %v", name, key, got)
+			}
+		}
+	}
 }

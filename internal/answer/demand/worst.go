@@ -18,13 +18,15 @@ import (
 // with the subject's way. It is a greedy choice, kept because it can be
 // explained; the truly worst set may be another where much flow far away beats
 // less flow nearby.
-func (c *cast) worst(m *model.Model, together int) []Set {
+//
+// With a tool named it makes that tool's set alone.
+func (c *cast) worst(m *model.Model, together int, only job.ID) []Set {
 	far := m.Resistance()
 	order := c.byFlow()
 	var out []Set
 	done := map[int]bool{}
 	for i, o := range c.all {
-		if done[o.tool] {
+		if done[o.tool] || only != "" && c.tools[o.tool].ID != only {
 			continue
 		}
 		done[o.tool] = true

@@ -3,38 +3,46 @@ package study
 import (
 	"fmt"
 	"reflect"
+	"slices"
 
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
 )
 
-// After is the study of the job after an edit. What does not depend on any part
-// of the document that the edit changed is kept where it stands already; the
-// rest is computed when asked for, the network beginning at the old pressures.
-// The error is the edit's own where it does not fit the job.
+// After is the study of the job after an edit, as Next. The error is the edit's
+// own where it does not fit the job.
 func (s *Study) After(edit job.Edit) (*Study, error) {
 	j, _, err := edit.Apply(s.job)
 	if err != nil {
 		return nil, fmt.Errorf("applying the edit: %w", err)
 	}
-	n := &Study{job: j, base: s.base, shelf: s.shelf, start: s.lastStart()}
+	return s.Next(j), nil
+}
+
+// Next is the study of another job that comes of this one: by an edit, by going
+// back, as an alternative. What does not depend on any part of the document that
+// differs is kept where it stands already; the rest is computed when asked for, the
+// network beginning at the old pressures. It is a fresh study in all but time.
+func (s *Study) Next(j *job.Job) *Study {
+	n := &Study{job: j, base: s.base, shelf: s.shelf, start: s.lastStart(), starts: s.lastStarts(), worst: s.lastWorst()}
 	if !same(s.job.Catalogue, j.Catalogue) {
 		n.shelf, _ = s.base.With(j.Catalogue)
-		return n, nil
+		return n
 	}
 	// The index points into the document itself, so it is never kept.
 	if !s.sameNetwork(j) {
-		return n, nil
+		return n
 	}
 	carry(&s.model, &n.model)
 	if !same(s.job.Work, j.Work) || !same(s.job.Rules.Rare, j.Rules.Rare) {
-		return n, nil
+		return n
 	}
 	carry(&s.demand, &n.demand)
+	s.states.carryTo(&n.states)
 	if same(s.job.Rules.Leak, j.Rules.Leak) {
 		carry(&s.flow, &n.flow)
 	}
-	return n, nil
+	return n
 }
 
 // sameNetwork says whether all that the model reads is as it was. (It reads the
@@ -68,4 +76,70 @@ func (s *Study) lastStart() model.Start {
 		}
 	}
 	return s.start
+}
+
+// began is a state found in an earlier revision.
+type began struct {
+	key   stateKey
+	start model.Start
+}
+
+// mostStarts bounds what is handed on: a page or two look at one set each.
+const mostStarts = 4
+
+// lastStarts are the states that were looked at last, those of this revision first.
+func (s *Study) lastStarts() []began {
+	var out []began
+	add := func(b began) {
+		if len(out) < mostStarts && !slices.ContainsFunc(out, func(o began) bool { return o.key == b.key }) {
+			out = append(out, b)
+		}
+	}
+	if m, ok := s.model.peek(); ok {
+		for _, shown := range s.states.found() {
+			if shown.State.Solved {
+				add(began{stateKey{shown.Set.Key(), shown.Supply}, m.StartFrom(shown.State.Result)})
+			}
+		}
+		if f, ok := s.flow.peek(); ok && f.Worst >= 0 {
+			set := &f.Sets[f.Worst]
+			for _, supply := range []model.Supply{model.CutIn, model.CutOut} {
+				if state := set.State(supply); state.Solved {
+					add(began{stateKey{set.Key(), supply}, m.StartFrom(state.Result)})
+				}
+			}
+		}
+	}
+	for _, b := range s.starts {
+		add(b)
+	}
+	return out
+}
+
+// startFor is where to begin for a state: at the one of its key, else at any of
+// the same set; the zero Start for none.
+func startFor(list []began, key stateKey) model.Start {
+	for _, b := range list {
+		if b.key == key {
+			return b.start
+		}
+	}
+	for _, b := range list {
+		if b.key.set == key.set {
+			return b.start
+		}
+	}
+	return model.Start{}
+}
+
+// lastWorst is the set that was the shop's worst when Flow was last asked for.
+func (s *Study) lastWorst() string {
+	f, solved := s.flow.peek()
+	switch {
+	case !solved:
+		return s.worst
+	case f.Worst < 0:
+		return ""
+	}
+	return f.Sets[f.Worst].Key()
 }

@@ -22,7 +22,10 @@ type Study struct {
 	demand once[*demand.Answer]
 	flow   once[*flow.Answer]
 	parts  once[*parts.Answer]
+	states states
 	start  model.Start // where the solver may begin to look
+	starts []began     // the same for State
+	worst  string      // key of the set that was the shop's worst; "": not known
 }
 
 // Of is the study of a job; nothing is computed before it is asked for. The

@@ -32,9 +32,9 @@ Status 0: nothing but notes. Status 1: a danger, a fault or a caution.
 It says what was checked; it never says that a shop is without danger.`,
 		Example: `  dropleg check shop.json
   dropleg check shop.json --json > findings.json`,
-		Args: words(1, 1, "one job file, or - for standard input"),
+		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			j, err := c.readJob(args[0])
+			j, err := c.readJob(contextOf(cmd), args[0])
 			if err != nil {
 				return err
 			}

@@ -30,9 +30,9 @@ Status 1 where a running tool has less than it needs.`,
 		Example: `  dropleg flow shop.json
   dropleg flow shop.json --set "two sanders"
   dropleg flow shop.json --tool sander@far-bench --tool blow-gun@door --json`,
-		Args: words(1, 1, "one job file, or - for standard input"),
+		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			j, err := c.readJob(args[0])
+			j, err := c.readJob(contextOf(cmd), args[0])
 			if err != nil {
 				return err
 			}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -131,10 +132,33 @@ func foreign(data []byte) string {
 	return ""
 }
 
+// readJobText is the text of a job: of a file where there is one of that name, else
+// of the stored job.
+func (c *call) readJobText(ctx context.Context, word string) (name string, data []byte, err error) {
+	if word == "-" {
+		return c.read(word)
+	}
+	if _, err := os.Stat(word); !errors.Is(err, fs.ErrNotExist) {
+		return c.read(word)
+	}
+	data, near, ok, err := c.storedText(ctx, word)
+	if err == nil && !ok {
+		err = noJob(word, near)
+	}
+	return word, data, err
+}
+
+// noJob is a word that names no job.
+func noJob(word, near string) error {
+	return &badInput{word, []document.Problem{{
+		Read: "no such file, nor a stored job of that name", Want: "a file that is there, a job that dropleg jobs lists, or - for standard input", Nearest: near,
+	}}}
+}
+
 // readJob reads a job and sees that it can be computed. The units of the flag
 // take the place of the job's own, in memory only.
-func (c *call) readJob(file string) (*job.Job, error) {
-	name, data, err := c.read(file)
+func (c *call) readJob(ctx context.Context, word string) (*job.Job, error) {
+	name, data, err := c.readJobText(ctx, word)
 	if err != nil {
 		return nil, err
 	}

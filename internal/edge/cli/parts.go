@@ -22,9 +22,9 @@ func (c *call) parts() *cobra.Command {
 plant, couplers, hoses; what stands already and what is for later apart. With --json each
 line names the things that it was counted from. Prices are those of the job's own list.`,
 		Example: "  dropleg parts shop.json",
-		Args:    words(1, 1, "one job file, or - for standard input"),
+		Args:    words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			j, err := c.readJob(args[0])
+			j, err := c.readJob(contextOf(cmd), args[0])
 			if err != nil {
 				return err
 			}

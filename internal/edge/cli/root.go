@@ -12,8 +12,9 @@ import (
 const rootHelp = `dropleg takes a workshop, a compressor and tools to compressed air that works.
 
 Without a command it opens the job of last time in the browser. The commands below ask the
-same questions without one. JOB is a job file, NETWORK a bare network file; - reads
-standard input. Results go to standard output, everything else to standard error.
+same questions without one. JOB is a job file or the name of a stored job (a file of that
+name wins), NETWORK a bare network file; - reads standard input. Results go to standard
+output, everything else to standard error.
 
 exit status
   0  all well
@@ -48,6 +49,7 @@ func (c *call) root() *cobra.Command {
 	root.Flags().AddFlagSet(open.Flags())
 	root.AddCommand(
 		open, c.example(), c.check(), c.flow(), c.solve(), c.parts(), c.calc(), c.catalogue(), c.schema(),
+		c.jobs(), c.imports(), c.export(), c.backup(), c.history(), c.undo(), c.redo(), c.edit(),
 	)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return misused("%s: %s; %q lists what it takes", cmd.Name(), err, cmd.CommandPath()+" --help")

@@ -49,6 +49,9 @@ type call struct {
 // errShort says that a design falls short; what was found has been written.
 var errShort = errors.New("the design falls short")
 
+// errTold says that the input cannot be used; each problem has been written.
+var errTold = errors.New("the input cannot be used")
+
 // misuse is a command line that cannot be used: wrong flags, words, counts.
 type misuse struct{ text string }
 
@@ -66,6 +69,8 @@ func (c *call) status(err error) int {
 		return statusWell
 	case errors.Is(err, errShort):
 		return statusShort
+	case errors.Is(err, errTold):
+		return statusInput
 	case errors.As(err, &bad):
 		c.tellProblems(bad)
 		return statusInput

@@ -31,6 +31,8 @@ func TestScripts(t *testing.T) {
 			e.Setenv("TERM", "xterm")
 			e.Setenv("LANG", "en_US.UTF-8")
 			e.Setenv("COLUMNS", "80")
+			e.Setenv("TZ", "UTC")
+			e.Setenv("DROPLEG_STORE", e.WorkDir+"/store/jobs.db")
 			return nil
 		},
 		Condition: func(name string) (bool, error) {

@@ -2,6 +2,7 @@ package server
 
 import (
 	"fmt"
+	"math"
 	"net/http"
 	"net/url"
 	"strconv"
@@ -54,16 +55,34 @@ func (q *query) millimetres(key string, otherwise float64) float64 {
 	return v
 }
 
+// whole reads a whole number above nought, or 0 where it is so otherwise.
+func (q *query) whole(key string, otherwise int) int {
+	read := q.values.Get(key)
+	if read == "" {
+		return otherwise
+	}
+	v, err := strconv.Atoi(read)
+	if err != nil || v < 0 || v > math.MaxInt32 {
+		q.wrong = append(q.wrong, fmt.Sprintf("%s: read %q, want a whole number", key, clip(read)))
+		return otherwise
+	}
+	return v
+}
+
 // readAsk reads which set, end of the band and units are asked for.
 func readAsk(r *http.Request) (screen.Ask, *query) {
 	q := &query{values: r.URL.Query()}
-	systems := make([]string, 0, len(unit.Systems()))
-	for _, s := range unit.Systems() {
-		systems = append(systems, string(s))
-	}
 	return screen.Ask{
 		Set:    q.values.Get("set"),
 		Case:   model.Supply(q.word("case", string(model.CutIn), string(model.CutOut))),
-		System: unit.System(q.word("units", systems...)),
+		System: unit.System(q.word("units", systemWords()...)),
 	}, q
+}
+
+func systemWords() []string {
+	words := make([]string, 0, len(unit.Systems()))
+	for _, s := range unit.Systems() {
+		words = append(words, string(s))
+	}
+	return words
 }

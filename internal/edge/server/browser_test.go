@@ -3,17 +3,19 @@ package server
 import (
 	"bytes"
 	"context"
+	"net/http"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"dropleg/internal/shop/example"
 )
 
 // TestPageInBrowser walks through the page in a real browser (web/test/walk.mjs):
-// the joinery, a file that cannot be read, and every example. It needs Node with
-// the page's test libraries, and Chromium.
+// the joinery, a job whose file cannot be read any more, and every example. It needs
+// Node with the page's test libraries, and Chromium.
 func TestPageInBrowser(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a browser is not started in short tests")
@@ -33,23 +35,30 @@ func TestPageInBrowser(t *testing.T) {
 		}
 	}
 	ctx, stop := context.WithCancel(t.Context())
+	d := newDesk(t)
 	first, _ := example.Read(example.All()[0].Name)
-	misspelt := bytes.Replace(first, []byte(`"units"`), []byte(`"unitz"`), 1)
-	sources := []Source{File(sample), Fixed("misspelt.json", misspelt)}
+	misspelt := filepath.Join(t.TempDir(), "misspelt.json")
+	if err := os.WriteFile(misspelt, bytes.Replace(first, []byte(`"units"`), []byte(`"unitz"`), 1), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	broken, err := Import(ctx, d, first, misspelt, SumOf(first))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := servedBy(t, Options{
+		Desk: d, Poll: 5 * time.Millisecond, Follow: []Follow{{Job: broken, Source: File(misspelt), Sum: SumOf(first)}},
+	})
+	args := []string{filepath.Join("test", "walk.mjs"), s.JobURL(joinery), s.JobURL(broken)}
 	for _, e := range example.All() {
 		data, _ := example.Read(e.Name)
-		sources = append(sources, Fixed(e.Name, data))
-	}
-	args := []string{filepath.Join("test", "walk.mjs")}
-	ended := make(chan error, len(sources))
-	for _, source := range sources {
-		s, err := New(Options{Source: source})
+		id, err := Import(ctx, d, data, "", "")
 		if err != nil {
 			t.Fatal(err)
 		}
-		go func() { ended <- s.Run(ctx) }()
-		args = append(args, s.URL())
+		args = append(args, s.JobURL(id))
 	}
+	ended := make(chan error, 1)
+	go func() { ended <- s.Run(ctx) }()
 	walk := exec.CommandContext(ctx, node, args...)
 	walk.Dir = web
 	walk.Env = append(os.Environ(), "CHROMIUM="+chromium)
@@ -57,9 +66,8 @@ func TestPageInBrowser(t *testing.T) {
 		t.Errorf("%v\n%s", err, out)
 	}
 	stop()
-	for range sources {
-		if err := <-ended; err != nil {
-			t.Error(err)
-		}
+	if err := <-ended; err != nil {
+		t.Error(err)
 	}
+	http.DefaultClient.CloseIdleConnections()
 }

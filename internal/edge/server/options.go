@@ -8,18 +8,32 @@ import (
 	"time"
 
 	"dropleg/engine/document"
+	"dropleg/internal/edge/desk"
 )
 
 // Options say what is shown and where.
 type Options struct {
-	Source Source
-	// Listen is a loopback address with port; "" is 127.0.0.1 with a free port.
+	Desk *desk.Desk // whose jobs are shown; it stays the caller's to close
+	// Listen is an address with port; "" is a free port, of the loopback unless Network is set.
 	Listen string
-	// Poll is how often the source is asked for its stamp; 0 is 300 ms.
+	// Network lets others on the local network in who bring the token (see Server.Invitation).
+	Network bool
+	// Follow lists the jobs that follow a file: what changes on disk changes the job.
+	Follow []Follow
+	// Poll is how often the files are asked for their stamp; 0 is 300 ms.
 	Poll time.Duration
+	// Trouble says why nothing can be kept, where the desk has no store.
+	Trouble string
 }
 
-// Source gives the job and says when it has changed.
+// Follow is a job that follows a file.
+type Follow struct {
+	Job    string // id on the desk
+	Source Source
+	Sum    string // of the bytes that the job was made from (see SumOf)
+}
+
+// Source gives a job file and says when it has changed.
 type Source interface {
 	// Name is what the page calls it: the file's name.
 	Name() string
@@ -35,14 +49,20 @@ type fileSource string
 
 func (f fileSource) Name() string { return filepath.Base(string(f)) }
 
+// tick is within what time a file can change twice and keep its time of change, as
+// some systems' clocks are that coarse, with much to spare.
+const tick = 100 * time.Millisecond
+
 // Stamp is size and time of change: editors that write a new file in place of
-// the old one are seen as well.
+// the old one are seen as well. A file just changed has another stamp than a moment
+// later, so that it is read once more then.
 func (f fileSource) Stamp() (string, error) {
 	info, err := os.Stat(string(f))
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%d %d", info.Size(), info.ModTime().UnixNano()), nil
+	just := time.Since(info.ModTime()) < tick
+	return fmt.Sprintf("%d %d %t", info.Size(), info.ModTime().UnixNano(), just), nil
 }
 
 // Bytes reads no more than a job may have; what is longer is refused by the reader of the job.
@@ -54,15 +74,3 @@ func (f fileSource) Bytes() ([]byte, error) {
 	defer func() { _ = file.Close() }() // only read from
 	return io.ReadAll(io.LimitReader(file, document.Limit+1))
 }
-
-// Fixed is a source that never changes, such as a built-in example.
-func Fixed(name string, bytes []byte) Source { return fixedSource{name, bytes} }
-
-type fixedSource struct {
-	name  string
-	bytes []byte
-}
-
-func (f fixedSource) Name() string           { return f.name }
-func (f fixedSource) Stamp() (string, error) { return "", nil }
-func (f fixedSource) Bytes() ([]byte, error) { return f.bytes, nil }

@@ -18,8 +18,13 @@ import (
 func page(files fs.FS) http.Handler {
 	var tags sync.Map // name → tag
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !safe(r.Method) {
+			w.Header().Set("Allow", "GET, HEAD")
+			fail(w, http.StatusMethodNotAllowed, "pages are only read", "the request is a "+clip(r.Method))
+			return
+		}
 		name := strings.TrimPrefix(r.URL.Path, "/")
-		if name == "" {
+		if isPage(r.URL.Path) {
 			name = "index.html"
 		}
 		// fs.ValidPath refuses "..", empty parts and roots: nothing outside the files is reached.
@@ -42,6 +47,13 @@ func page(files fs.FS) http.Handler {
 	})
 }
 
+// isPage says whether a path is one of the page's own addresses: the list of jobs,
+// or a job.
+func isPage(path string) bool {
+	id, ok := strings.CutPrefix(path, "/job/")
+	return path == "/" || ok && id != "" && !strings.Contains(id, "/")
+}
+
 func read(files fs.FS, name string) ([]byte, error) {
 	if !fs.ValidPath(name) {
 		return nil, fs.ErrNotExist
@@ -60,6 +72,8 @@ func contentType(name string) string {
 		return "text/javascript; charset=utf-8"
 	case ".svg":
 		return "image/svg+xml"
+	case ".mjs":
+		return "text/javascript; charset=utf-8"
 	case ".txt":
 		return "text/plain; charset=utf-8"
 	}

@@ -1,9 +1,63 @@
 package server
 
+import "dropleg/internal/shop/job"
+
 //go:generate go run dropleg/dev/gen
 
-// Resources lists a value of every body that the API sends, for the generator
-// of the page's types.
+// Resources lists a value of every body that the API takes or sends, for the
+// generator of the page's types.
 func Resources() []any {
-	return []any{Job{}, Plan{}, Outlets{}, Way{}, Thing{}, Questions{}, Findings{}, Parts{}, Event{}, Fault{}}
+	return []any{
+		Jobs{},
+		Create{},
+		Created{},
+		Start{},
+		Job{},
+		Live{},
+		StepBody{},
+		ByBody{},
+		GoToBody{},
+		AdoptBody{},
+		History{},
+		Compare{},
+		Plan{},
+		Outlets{},
+		Way{},
+		Thing{},
+		Typed{},
+		Questions{},
+		Findings{},
+		Parts{},
+		Event{},
+		Fault{},
+		Quantity{},
+		Catalogue{},
+		Pictures{},
+		Share{},
+		Enter{},
+	}
+}
+
+// Things lists the things of a job as they stand in its file: what ScreenPiece.thing is.
+func Things() []any {
+	return []any{
+		job.Zone{},
+		job.Room{},
+		job.Wall{},
+		job.Opening{},
+		job.Obstacle{},
+		job.Underlay{},
+		job.Point{},
+		job.Run{},
+		job.Outlet{},
+		job.Tool{},
+		job.Set{},
+		job.Offer{},
+		job.Plan{},
+		job.Record{},
+		job.Site{},
+		job.Rules{},
+		job.Work{},
+		job.Prices{},
+	}
 }

@@ -8,17 +8,17 @@ const (
 	sheetHeight = 170
 )
 
+// getScene gives a drawing whole, such as for printing.
 func (s *Server) getScene(w http.ResponseWriter, r *http.Request) {
 	on, ok := s.open(w, r)
 	if !ok {
 		return
 	}
-	on.query.word("view", "plan")
-	width, height := on.query.millimetres("w", sheetWidth), on.query.millimetres("h", sheetHeight)
+	sheet := readSheet(on.query)
 	if on.query.refused(w) {
 		return
 	}
-	plan, err := on.shop.Plan(r.Context(), on.ask, width, height)
+	plan, err := on.shop.View(r.Context(), on.ask, sheet.view, sheet.room, sheet.width, sheet.height)
 	if err != nil {
 		failWith(w, r, err)
 		return

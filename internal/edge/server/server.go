@@ -6,43 +6,81 @@ import (
 	"fmt"
 	"net"
 	"net/http"
+	"sync"
 	"time"
 
+	"dropleg/internal/edge/desk"
 	"dropleg/web"
 )
 
-// Server shows one job.
+// Server shows the jobs of a desk.
 type Server struct {
-	watch    *watch
+	desk     *desk.Desk
+	trouble  string
+	follow   map[string]*follower // by the job that follows
+	poll     time.Duration
+	shops    shops
+	drawn    drawn
 	listener net.Listener
+	network  *network // nil: this computer alone
 	handler  http.Handler
 	ending   chan struct{} // closed when Run ends: event streams let go
 }
 
-// New takes the address and makes everything ready; the job is read when it is
-// first asked for. The caller must Run it, or Close it.
+// New takes the address and makes everything ready. The caller must Run it, or Close it.
 func New(o Options) (*Server, error) {
-	if o.Source == nil {
-		return nil, errors.New("there is no job to show")
+	if o.Desk == nil {
+		return nil, errors.New("there is no desk whose jobs to show")
 	}
-	listen := o.Listen
-	if listen == "" {
-		listen = "127.0.0.1:0"
-	}
-	if !loopback(listen) {
-		return nil, fmt.Errorf("listening at %s: want an address of this computer alone, such as 127.0.0.1:0", listen)
-	}
-	l, err := net.Listen("tcp", listen)
+	l, err := listen(o)
 	if err != nil {
-		return nil, fmt.Errorf("listening: %w", err)
+		return nil, err
 	}
-	s := &Server{watch: newWatch(o.Source, o.Poll), listener: l, ending: make(chan struct{})}
+	s := &Server{
+		desk: o.Desk, trouble: o.Trouble, follow: map[string]*follower{}, poll: o.Poll,
+		listener: l, ending: make(chan struct{}),
+	}
+	if o.Network {
+		if s.network, err = newNetwork(l.Addr()); err != nil {
+			return nil, errors.Join(err, l.Close())
+		}
+	}
+	for _, f := range o.Follow {
+		s.follow[f.Job] = newFollower(f, o.Desk)
+	}
 	s.handler = s.routes()
 	return s, nil
 }
 
-// URL is where the page is.
-func (s *Server) URL() string { return "http://" + s.listener.Addr().String() + "/" }
+// listen takes the address: of the loopback, unless the network is asked for.
+func listen(o Options) (net.Listener, error) {
+	at := o.Listen
+	switch {
+	case at == "" && o.Network:
+		at = ":0"
+	case at == "":
+		at = "127.0.0.1:0"
+	case !o.Network && !loopback(at):
+		return nil, fmt.Errorf("listening at %s: want an address of this computer alone, such as 127.0.0.1:0", at)
+	}
+	l, err := net.Listen("tcp", at)
+	if err != nil {
+		return nil, fmt.Errorf("listening: %w", err)
+	}
+	return l, nil
+}
+
+// URL is where the page is on this computer.
+func (s *Server) URL() string {
+	addr := s.listener.Addr().String()
+	if s.network != nil {
+		addr = net.JoinHostPort("127.0.0.1", s.network.port)
+	}
+	return "http://" + addr + "/"
+}
+
+// JobURL is where a job is on this computer.
+func (s *Server) JobURL(id string) string { return s.URL() + "job/" + id }
 
 // Handler is everything that Run serves, for tests.
 func (s *Server) Handler() http.Handler { return s.handler }
@@ -55,17 +93,16 @@ func (s *Server) Run(ctx context.Context) error {
 	web := &http.Server{
 		Handler:           s.handler,
 		ReadHeaderTimeout: 5 * time.Second,
-		ReadTimeout:       10 * time.Second,
+		ReadTimeout:       10 * time.Second, // pictures and files take their own
 		// No WriteTimeout: an event stream stays open; other answers are written at once.
 		IdleTimeout:    60 * time.Second,
 		MaxHeaderBytes: 16 << 10,
 	}
-	watching, stopWatching := context.WithCancel(ctx)
-	watched := make(chan struct{})
-	go func() {
-		defer close(watched)
-		s.watch.run(watching)
-	}()
+	following, stopFollowing := context.WithCancel(ctx)
+	var followers sync.WaitGroup
+	for _, f := range s.follow {
+		followers.Go(func() { f.run(following, s.poll) })
+	}
 	served := make(chan error, 1)
 	go func() { served <- web.Serve(s.listener) }()
 
@@ -79,8 +116,8 @@ func (s *Server) Run(ctx context.Context) error {
 		cancel()
 		<-served
 	}
-	stopWatching()
-	<-watched
+	stopFollowing()
+	followers.Wait()
 	if errors.Is(err, http.ErrServerClosed) {
 		return nil
 	}
@@ -90,18 +127,47 @@ func (s *Server) Run(ctx context.Context) error {
 // routes is the list of what is served: one line a resource.
 func (s *Server) routes() http.Handler {
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /api/job", s.getJob)
-	mux.HandleFunc("GET /api/scene", s.getScene)
-	mux.HandleFunc("GET /api/outlets", s.getOutlets)
-	mux.HandleFunc("GET /api/outlets/{id}/path", s.getPath)
-	mux.HandleFunc("GET /api/things/{id}", s.getThing)
-	mux.HandleFunc("GET /api/findings", s.getFindings)
-	mux.HandleFunc("GET /api/questions", s.getQuestions)
-	mux.HandleFunc("GET /api/parts", s.getParts)
-	mux.HandleFunc("GET /api/events", s.getEvents)
-	mux.HandleFunc("GET /api/", func(w http.ResponseWriter, r *http.Request) {
-		fail(w, http.StatusNotFound, "there is no such resource", clip(r.URL.Path))
+	mux.HandleFunc("GET /api/jobs", s.getJobs)
+	mux.HandleFunc("POST /api/jobs", s.postJobs)
+	mux.HandleFunc("GET /api/jobs/{job}", s.getJob)
+	mux.HandleFunc("DELETE /api/jobs/{job}", s.deleteJob)
+	mux.HandleFunc("POST /api/jobs/{job}/restore", s.restoreJob)
+
+	mux.HandleFunc("GET /api/jobs/{job}/live", s.getLive)
+	mux.HandleFunc("POST /api/jobs/{job}/steps", s.postStep)
+	mux.HandleFunc("POST /api/jobs/{job}/undo", s.postUndo)
+	mux.HandleFunc("POST /api/jobs/{job}/redo", s.postRedo)
+	mux.HandleFunc("POST /api/jobs/{job}/goto", s.postGoTo)
+	mux.HandleFunc("POST /api/jobs/{job}/adopt", s.postAdopt)
+	mux.HandleFunc("GET /api/jobs/{job}/events", s.getEvents)
+	mux.HandleFunc("GET /api/jobs/{job}/history", s.getHistory)
+	mux.HandleFunc("GET /api/jobs/{job}/compare", s.getCompare)
+
+	mux.HandleFunc("GET /api/jobs/{job}/scene", s.getScene)
+	mux.HandleFunc("GET /api/jobs/{job}/outlets", s.getOutlets)
+	mux.HandleFunc("GET /api/jobs/{job}/outlets/{id}/path", s.getPath)
+	mux.HandleFunc("GET /api/jobs/{job}/things/{id}", s.getThing)
+	mux.HandleFunc("GET /api/jobs/{job}/things/{id}/typed", s.getTyped)
+	mux.HandleFunc("GET /api/jobs/{job}/findings", s.getFindings)
+	mux.HandleFunc("GET /api/jobs/{job}/questions", s.getQuestions)
+	mux.HandleFunc("GET /api/jobs/{job}/parts", s.getParts)
+	mux.HandleFunc("GET /api/jobs/{job}/catalogue", s.getJobCatalogue)
+
+	mux.HandleFunc("GET /api/jobs/{job}/file", s.getFile)
+	mux.HandleFunc("GET /api/jobs/{job}/thumb.svg", s.getThumb)
+	mux.HandleFunc("GET /api/jobs/{job}/pictures", s.getPictures)
+	mux.HandleFunc("GET /api/jobs/{job}/pictures/{name}", s.getPicture)
+	mux.HandleFunc("PUT /api/jobs/{job}/pictures/{name}", s.putPicture)
+
+	mux.HandleFunc("GET /api/examples/{name}/thumb.svg", s.getExampleThumb)
+	mux.HandleFunc("GET /api/catalogue", s.getCatalogue)
+	mux.HandleFunc("GET /api/start", s.getStart)
+	mux.HandleFunc("GET /api/quantity", s.getQuantity)
+	mux.HandleFunc("GET /api/share", s.getShare)
+	mux.HandleFunc("POST /api/enter", s.postEnter)
+	mux.HandleFunc("/api/", func(w http.ResponseWriter, r *http.Request) {
+		fail(w, http.StatusNotFound, "there is no such resource", clip(r.Method+" "+r.URL.Path))
 	})
-	mux.Handle("GET /", page(web.Files()))
-	return guarded(mux)
+	mux.Handle("/", page(web.Files()))
+	return s.guarded(mux)
 }

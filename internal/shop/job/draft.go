@@ -205,9 +205,9 @@ func (d *draft) undoKey(t any, id ID, key string) Edit {
 // fits refuses a thing that could not stand in the job as it is.
 func (d *draft) fits(t any, id ID) error {
 	var found []Finding
-	add := func(code string, p document.Problem) {
+	add := func(code string, p document.Problem, also ...ID) {
 		f := finding(code, Fault, p)
-		f.Where = []ID{id}
+		f.Where = append([]ID{id}, also...)
 		found = append(found, f)
 	}
 	at := func(key string) string { return strings.TrimSuffix(string(id)+": "+key, ": ") }
@@ -228,7 +228,7 @@ func (d *draft) fits(t any, id ID) error {
 			add("leads-nowhere", document.Problem{
 				Path: at(r.key), Read: fmt.Sprintf("%q", brief(string(r.to))), Want: "the id of a " + kindWords(r.word) + " of this job",
 				Nearest: nearestID(r.to, d.idsOf(r.word)),
-			})
+			}, r.to)
 		}
 	}
 	if found != nil {

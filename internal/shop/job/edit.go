@@ -11,8 +11,10 @@ type Edit interface {
 	Words(before *Job) string
 	Form() EditForm
 
-	// verb is the word in the form; do applies the edit to a draft.
+	// verb is the word in the form; touches lists what it writes (see Touches); do
+	// applies the edit to a draft.
 	verb() string
+	touches() []Touch
 	do(*draft) (inverse Edit, err error)
 }
 
@@ -34,11 +36,13 @@ func blank(verb string) Edit {
 		return &Split{}
 	case "all":
 		return &All{}
+	case "within":
+		return &Within{}
 	}
 	return nil
 }
 
 // verbs lists what blank knows.
 func verbs() []string {
-	return []string{"add", "remove", "set", "move", "connect", "split", "all"}
+	return []string{"add", "remove", "set", "move", "connect", "split", "all", "within"}
 }

@@ -47,6 +47,8 @@ func TestEdits(t *testing.T) {
 		{`{"edit": "connect", "run": "line.drop", "end": "to", "point": "point.end"}`, "led the to end of line.drop to point.end", ``},
 		{`{"edit": "split", "run": "line.main-1", "along_m": 3, "part": {"kind": "tee"}, "in": "run-1", "out": "run-2"}`, "split line.main-1 at 3 m", `"line.main-3"`},
 		{`{"edit": "split", "run": "line.main-2", "near_m": [5, 6, 0], "point": "point.mid", "rest": "line.far"}`, "split line.main-2", `"line.far"`},
+		{`{"edit": "within", "plan": "plan.b", "step": {"edit": "set", "id": "line.drop", "key": "slope", "value": 0.01}}`, `in alternative "wider drop": set slope of line.drop to 0.01`, `"key": "slope", "value": 0.01`},
+		{`{"edit": "within", "plan": "plan.b", "off": 0, "step": {"edit": "set", "id": "line.drop", "key": "size", "value": "3/4"}}`, `took back in alternative "wider drop": set size of line.drop to "3/4"`, `"edits": []`},
 		{`{"edit": "all", "title": "two things", "edits": [{"edit": "set", "key": "title", "value": "X"}, {"edit": "remove", "id": "opening.door"}]}`, "two things", `"opening.door"`},
 	}
 	j := parsed(t, shop)
@@ -110,6 +112,12 @@ func TestEditsRefused(t *testing.T) {
 		{"no-place", `{"edit": "move", "id": "point.end"}`, ""},
 		{"not-to-move", `{"edit": "move", "id": "tool.gun", "by_m": [1, 1, 1]}`, ""},
 		{"no-such-place", `{"edit": "add", "what": "tool", "thing": {"id": "tool.x", "name": "x"}, "at": 9}`, "2"},
+		{"leads-nowhere", `{"edit": "within", "plan": "plan.c", "step": {"edit": "remove", "id": "point.end"}}`, "plan.b"},
+		{"still-named", `{"edit": "within", "plan": "plan.b", "step": {"edit": "remove", "id": "point.tee"}}`, ""},
+		{"not-the-last", `{"edit": "within", "plan": "plan.b", "off": 1, "step": {"edit": "remove", "id": "point.end"}}`, "0"},
+		{"not-within", `{"edit": "within", "plan": "plan.b", "step": {"edit": "set", "id": "plan.b", "key": "name", "value": "x"}}`, ""},
+		{"not-within", `{"edit": "within", "plan": "plan.b", "step": {"edit": "within", "plan": "plan.b", "step": {"edit": "remove", "id": "point.end"}}}`, ""},
+		{"not-within", `{"edit": "within", "plan": "plan.b", "step": {"edit": "add", "what": "record", "thing": {"id": "record.2", "when": "2026-03-15T08:00:00Z", "kind": "note"}}}`, ""},
 	}
 	j := parsed(t, shop)
 	for _, row := range rows {
@@ -121,7 +129,7 @@ func TestEditsRefused(t *testing.T) {
 			}
 		})
 	}
-	for _, bad := range []string{`{"edit": "fly"}`, `{}`, `[]`, ``, `{"edit": "set", "key": "a", "value": 1, "vlue": 2}`, `{"edit": 3}`} {
+	for _, bad := range []string{`{"edit": "fly"}`, `{}`, `[]`, ``, `{"edit": "set", "key": "a", "value": 1, "vlue": 2}`, `{"edit": 3}`, `{"edit": "within", "plan": "plan.b"}`, `{"edit": "within", "plan": "plan.b", "step": {"edit": "remove"}}`} {
 		if e, found := ParseEditJSON([]byte(bad)); e != nil || len(found) == 0 {
 			t.Errorf("%s is accepted", bad)
 		}
@@ -181,6 +189,7 @@ func FuzzParseEdit(f *testing.F) {
 	f.Add([]byte(`{"edit": "all", "edits": [{"edit": "remove", "id": "point.end", "with_runs": true}, {"edit": "set", "id": "line.drop", "key": "slope", "value": -0.01}]}`))
 	f.Add([]byte(`{"edit": "add", "what": "outlet", "thing": {"id": "outlet.x", "name": "x", "point": "point.end", "hang": [{"kind": ""}]}}`))
 	f.Add([]byte(`{"edit": "move", "id": "point.end", "by_m": [1, 2, 3]}`))
+	f.Add([]byte(`{"edit": "within", "plan": "plan.b", "step": {"edit": "remove", "id": "point.end", "with_runs": true}}`))
 	j := parsed(f, shop)
 	before := encoded(f, j)
 	f.Fuzz(func(t *testing.T, data []byte) {

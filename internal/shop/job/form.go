@@ -12,7 +12,7 @@ import (
 
 // EditForm is an edit as it stands in JSON: {"edit": "set", …fields of that edit}.
 type EditForm struct {
-	Verb   string          // one of add, remove, set, move, connect, split, all (several as one)
+	Verb   string          // one of add, remove, set, move, connect, split, all (several as one), within (in an alternative)
 	Fields json.RawMessage // an object with the edit's own keys, flat beside "edit" in the JSON
 }
 

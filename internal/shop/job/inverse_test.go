@@ -12,7 +12,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Random edits of a random small job: the inverse gives the same bytes, the form
+// Random edits of a random small job and its alternative: the inverse gives the same bytes, the form
 // reads back as the same edit, and the job given stays as it was.
 func TestInverse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -91,12 +91,21 @@ func randomJob(t *rapid.T) *Job {
 	}
 	j.Tools = []Tool{{ID: "tool.a", Name: "a"}, {ID: "tool.b", Name: "b", With: []ID{"tool.a"}}}
 	j.Outlets = []Outlet{{ID: "outlet.a", Name: "a", Point: "point.0", Tools: []ID{"tool.b"}, Hose: &Hose{ID: "hose.a", Item: "rubber-3/8", Length: 5}, Hang: []Part{{ID: "part.a", Kind: "coupler"}}}}
+	j.Plans = []Plan{{ID: "plan.a", Name: "a", Edits: []EditForm{}}}
 	return j
 }
 
-// randomEdit is an edit that may or may not fit.
+// randomEdit is an edit that may or may not fit, of the job or in its alternative.
 func randomEdit(t *rapid.T, j *Job) Edit {
-	ids := []ID{"tool.a", "tool.b", "outlet.a", "hose.a", "part.a", "wall.w", "point.9"}
+	if v, _ := Variant(j, "plan.a"); v != nil && rapid.IntRange(0, 3).Draw(t, "within") == 0 {
+		return WithinOf("plan.a", randomPlain(t, v))
+	}
+	return randomPlain(t, j)
+}
+
+// randomPlain is an edit of the job itself.
+func randomPlain(t *rapid.T, j *Job) Edit {
+	ids := []ID{"tool.a", "tool.b", "outlet.a", "hose.a", "part.a", "wall.w", "point.9", "plan.a"}
 	for _, p := range j.Net.Points {
 		ids = append(ids, p.ID)
 	}

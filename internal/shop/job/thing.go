@@ -1,6 +1,9 @@
 package job
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // Word is the kind of a thing, the part of its id before the first dot.
 func (id ID) Word() string {
@@ -70,7 +73,7 @@ func (l listOf[T]) cut(j *Job, i int) {
 }
 
 // lists is every list of things, in the order of the document.
-func lists() []list {
+var lists = sync.OnceValue(func() []list {
 	return []list{
 		listOf[Zone]{"zone", "building.zones", func(j *Job) *[]Zone { return &j.Building.Zones }, func(t *Zone) *ID { return &t.ID }},
 		listOf[Room]{"room", "building.rooms", func(j *Job) *[]Room { return &j.Building.Rooms }, func(t *Room) *ID { return &t.ID }},
@@ -86,7 +89,7 @@ func lists() []list {
 		listOf[Plan]{"plan", "plans", func(j *Job) *[]Plan { return &j.Plans }, func(t *Plan) *ID { return &t.ID }},
 		listOf[Record]{"record", "records", func(j *Job) *[]Record { return &j.Records }, func(t *Record) *ID { return &t.ID }},
 	}
-}
+})
 
 // words lists the kinds of things that stand in lists of the job.
 func words() []string {

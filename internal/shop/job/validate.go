@@ -126,6 +126,9 @@ func (v *validator) thing(l list, i int, known *shelves) {
 	issues := inspect(t, v.ix)
 	for _, r := range refs(t) {
 		if problem, bad := v.reference(r); bad {
+			if l.word() == "record" {
+				problem.severity = Caution // it may tell of what is long gone
+			}
 			issues = append(issues, problem)
 		}
 	}
@@ -199,22 +202,13 @@ func nearestID(read ID, ids []string) string {
 	return unit.Nearest(string(read), ids)
 }
 
-// plans reads the edits of each alternative against the job that they change.
+// plans lays the edits of each alternative over the job that they change.
 func (v *validator) plans() {
 	for i := range v.job.Plans {
-		p := &v.job.Plans[i]
-		now := begin(v.job)
-		for k, f := range p.Edits {
-			path := fmt.Sprintf("plans[%d] (%s).edits[%d]", i, p.ID, k)
-			e, bad := ParseEdit(f)
-			if len(bad) == 0 {
-				bad = refused(e, now)
-			}
-			for _, b := range bad {
-				v.note("plan-does-not-fit", Fault, document.Problem{Path: strings.TrimSuffix(path+"."+b.Path, "."), Read: b.Read, Want: b.Want, Nearest: b.Nearest}, p.ID)
-			}
-			if len(bad) > 0 {
-				break // those behind it rest on it
+		_, left := variant(v.job, i)
+		for _, f := range told(left) {
+			if len(v.found) < mostFindings {
+				v.found = append(v.found, f)
 			}
 		}
 	}

@@ -49,27 +49,75 @@ type stroke struct {
 	weight float64
 }
 
-// field is what is taken on the paper so far, in mm.
+// extent holds the stroke with its width, and the little beyond its ends that
+// counts where a leader crosses it.
+func (s stroke) extent() box {
+	over := 0.011*(math.Abs(s.q[0]-s.p[0])+math.Abs(s.q[1]-s.p[1])) + s.half
+	return box{
+		min(s.p[0], s.q[0]) - over, min(s.p[1], s.q[1]) - over,
+		max(s.p[0], s.q[0]) + over, max(s.p[1], s.q[1]) + over,
+	}
+}
+
+// field is what is taken on the paper so far, in mm. Boxes and strokes have a
+// number each and may be moved; an empty one is none.
 type field struct {
 	sheet   box // labels outside it cost dearly
 	boxes   []box
 	strokes []stroke
+	where   grid // of the boxes
+	drawn   grid // of the strokes
 }
 
-func (f *field) take(b box) { f.boxes = append(f.boxes, b) }
+func (f *field) take(b box) {
+	f.boxes = append(f.boxes, box{})
+	f.move(len(f.boxes)-1, b)
+}
+
+// move takes another place for a box.
+func (f *field) move(i int, b box) {
+	if f.where.cells == nil {
+		f.where.over(f.sheet)
+	}
+	f.boxes[i] = b
+	f.where.put(i, b)
+}
 
 func (f *field) draw(p, q scene.Point, half, weight float64) {
-	f.strokes = append(f.strokes, stroke{p, q, half, weight})
+	f.strokes = append(f.strokes, stroke{})
+	f.redraw(len(f.strokes)-1, stroke{p, q, half, weight})
+}
+
+// redraw takes another place for a stroke.
+func (f *field) redraw(i int, s stroke) {
+	if f.drawn.cells == nil {
+		f.drawn.over(f.sheet)
+	}
+	f.strokes[i] = s
+	if s == (stroke{}) {
+		f.drawn.put(i, box{})
+		return
+	}
+	f.drawn.put(i, s.extent())
 }
 
 // cost is how badly a label in b would sit; 0 is free paper.
-func (f *field) cost(b box) float64 {
+func (f *field) cost(b box) float64 { return f.costUpTo(b, math.Inf(1)) }
+
+// costUpTo is cost where it is no more than most, else anything above that: what
+// loses against a place found already need not be weighed to the end.
+func (f *field) costUpTo(b box, most float64) float64 {
 	sum := 0.0
-	for _, t := range f.boxes {
-		sum += 10 * b.overlap(t)
+	for _, i := range f.where.near(b) {
+		if sum += 10 * b.overlap(f.boxes[i]); sum > most {
+			return sum
+		}
 	}
-	for _, s := range f.strokes {
-		sum += s.weight * b.grown(s.half).stretch(s.p, s.q)
+	for _, i := range f.drawn.near(b) {
+		s := &f.strokes[i]
+		if sum += s.weight * b.grown(s.half).stretch(s.p, s.q); sum > most {
+			return sum
+		}
 	}
 	inside := b.overlap(f.sheet)
 	sum += 6 * ((b.x1-b.x0)*(b.y1-b.y0) - inside)
@@ -80,8 +128,8 @@ func (f *field) cost(b box) float64 {
 // not counting those it starts on.
 func (f *field) crossings(p, q scene.Point) float64 {
 	sum := 0.0
-	for _, s := range f.strokes {
-		if s.weight >= leaderMinds && cross(p, q, s.p, s.q) {
+	for _, i := range f.drawn.near((stroke{p: p, q: q}).extent()) {
+		if s := &f.strokes[i]; s.weight >= leaderMinds && cross(p, q, s.p, s.q) {
 			sum++
 		}
 	}
@@ -116,7 +164,11 @@ type label struct {
 
 // written gives the box of a text whose baseline starts at at.
 func written(text string, size float64, bold bool, at scene.Point, anchor string) label {
-	w := scene.TextWidth(text, size, bold)
+	return writtenWide(scene.TextWidth(text, size, bold), size, at, anchor)
+}
+
+// writtenWide is written for a text of a known width.
+func writtenWide(w, size float64, at scene.Point, anchor string) label {
 	x := at[0]
 	switch anchor {
 	case "middle":
@@ -127,11 +179,14 @@ func written(text string, size float64, bold bool, at scene.Point, anchor string
 	return label{box: box{x, at[1] - 0.25*size, x + w, at[1] + 0.8*size}, at: at, anchor: anchor}
 }
 
+// slack is more than sums of costs differ by for being rounded on the way.
+const slack = 1e-6
+
 // best picks the cheapest; the first wins among equals, so order is preference.
 func best(f *field, tried []label) label {
 	pick := label{cost: math.Inf(1)}
 	for _, t := range tried {
-		t.cost += f.cost(t.box.grown(0.5))
+		t.cost += f.costUpTo(t.box.grown(0.5), pick.cost-t.cost+slack)
 		if t.cost < pick.cost-1e-9 {
 			pick = t
 		}

@@ -85,7 +85,7 @@ func (p *planner) lines() []scene.Item {
 		for i := 1; i < len(course); i++ {
 			p.field.draw(p.mm(course[i-1]), p.mm(course[i]), p.pen(r)/2, 5)
 		}
-		items = append(items, p.run(r, course)...)
+		items = append(items, p.laid(p.pipe(&r), course)...)
 	}
 	return items
 }
@@ -103,39 +103,6 @@ func (p *planner) blind(r job.Run) bool {
 		}
 	}
 	return false
-}
-
-// run draws one line: a stub dashed, a known one banded by pressure, else plain.
-func (p *planner) run(r job.Run, course []scene.Point) []scene.Item {
-	width := p.pen(r)
-	title := p.tip(r.ID, or(r.Name, r.Role)+" "+r.Size+" "+r.Stock)
-	whole := func(s scene.Stroke) []scene.Item {
-		return []scene.Item{scene.Polyline(string(r.ID), title, s, course...)}
-	}
-	if r.State == "stub" {
-		return whole(scene.Stroke{Width: width, Color: "soft", Dash: []float64{2, 1.4}})
-	}
-	ends, known := p.given.Ends[r.ID]
-	if !known || !p.ramp.Known {
-		return whole(scene.Stroke{Width: width, Color: "line", Round: true})
-	}
-	at, band := p.ramp.cut(float64(ends[0]), float64(ends[1]))
-	var items []scene.Item
-	for i, b := range band {
-		end := 1.0
-		if i+1 < len(at) {
-			end = at[i+1]
-		}
-		part := between(course, at[i], end)
-		if len(part) < 2 {
-			continue
-		}
-		items = append(items, scene.Polyline(string(r.ID), title, scene.Stroke{Width: width, Color: rampColor(b), Round: true}, part...))
-		if core := hollow(b); core != nil {
-			items = append(items, scene.Polyline("", "", scene.Stroke{Width: width * 0.38, Color: "floor", Dash: core}, part...))
-		}
-	}
-	return items
 }
 
 // lineFigures writes pressures beside the lines, each figure once, on the run

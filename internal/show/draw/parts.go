@@ -93,6 +93,7 @@ func (p *planner) parts() []scene.Item {
 			set = append(set, seated{b.point, b.tier, at, dir})
 		}
 	}
+	set = append(set, p.lone()...)
 	slices.SortStableFunc(set, func(a, b seated) int { return a.tier - b.tier })
 	var items []scene.Item
 	var plates []func() []scene.Item
@@ -175,6 +176,10 @@ func (p *planner) symbol(s seated) (items []scene.Item, plate func() []scene.Ite
 		ID: string(s.point.ID), Title: p.tip(s.point.ID, or(s.point.Name, kind.Name("en"))),
 		Mark: &scene.Mark{At: p.metres(at), Turn: angle, Parts: []scene.Path{{D: scaled(kind.Symbol, grow, mirrored), Fill: fill, Stroke: ink}}},
 	})
+	if kind.Has(catalog.Flexes) {
+		m := items[len(items)-1].Mark
+		m.Parts = slices.Insert(m.Parts, 0, bared(kind, grow, "floor"))
+	}
 	if s.tier == machine {
 		plate = func() []scene.Item { return p.plate(*s.point, kind, b) }
 	}
@@ -184,8 +189,8 @@ func (p *planner) symbol(s seated) (items []scene.Item, plate func() []scene.Ite
 // covered is the area in mm² that a box shares with what is drawn already.
 func (p *planner) covered(b box) float64 {
 	sum := 0.0
-	for _, t := range p.field.boxes {
-		sum += b.overlap(t)
+	for _, i := range p.field.where.near(b) {
+		sum += b.overlap(p.field.boxes[i])
 	}
 	return sum
 }

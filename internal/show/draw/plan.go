@@ -14,6 +14,8 @@ type View struct {
 	Legend []Band      `json:"legend"`
 	// Notes say how to read the drawing: what is moved for clearness, what is left out.
 	Notes []string `json:"notes"`
+	// Frames say how parts of the drawing lie in the shop.
+	Frames []Frame `json:"frames"`
 }
 
 // planner draws one plan: the sheet's scale, what is taken on it, and the layers.
@@ -64,7 +66,7 @@ func Plan(given Given, sheet Sheet) View {
 	rooms := p.roomWords()
 	obstacles := p.obstacleWords()
 	figures := p.lineFigures()
-	view := View{Legend: p.ramp.legend(p.lowest(), sheet), Notes: p.notes()}
+	view := View{Legend: p.ramp.legend(p.lowest(), sheet), Notes: p.notes(), Frames: planFrames(low, high)}
 	view.Scene = scene.Scene{Title: "Plan of " + given.Index.Job().Title, Min: low, Max: high, Layers: []scene.Layer{
 		{ID: "building", Title: "building", Items: building},
 		{ID: "obstacles", Title: "things in the room", Items: things},
@@ -115,8 +117,12 @@ func extent(g Given) (low, high scene.Point) {
 			s.Grow(scene.Point{at[0], at[1]})
 		}
 	}
-	if s.Min[0] > s.Max[0] {
-		return scene.Point{}, scene.Point{1, 1}
+	if s.Min[0] > s.Max[0] { // nothing is drawn yet: ground to begin a shop on
+		s.Min, s.Max = scene.Point{}, scene.Point{16, 10}
+	}
+	if u := g.Index.Job().Building.Underlay; u != nil {
+		s.Grow(scene.Point(u.At[0]))
+		s.Grow(scene.Point(u.At[1]))
 	}
 	return s.Min, s.Max
 }

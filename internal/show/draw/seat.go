@@ -183,7 +183,8 @@ func (p *planner) seats(ways []drop) []scene.Point {
 	}
 	for range 2 {
 		for i, d := range ways {
-			p.field.boxes[bodies+i], p.field.strokes[strokes+i] = box{}, stroke{}
+			p.field.move(bodies+i, box{})
+			p.field.redraw(strokes+i, stroke{})
 			centres[i] = p.freest(d)
 			p.sit(d, centres[i], bodies+i, strokes+i)
 		}
@@ -193,8 +194,8 @@ func (p *planner) seats(ways []drop) []scene.Point {
 
 // sit takes a dial's place and its leader's on the field.
 func (p *planner) sit(d drop, c scene.Point, body, line int) {
-	p.field.boxes[body] = around(c[0], c[1], 2*p.gauge.radius+0.4, 2*p.gauge.radius+0.4)
-	p.field.strokes[line] = stroke{d.at, c, 0.2, leaderMinds}
+	p.field.move(body, around(c[0], c[1], 2*p.gauge.radius+0.4, 2*p.gauge.radius+0.4))
+	p.field.redraw(line, stroke{d.at, c, 0.2, leaderMinds})
 }
 
 // freest is the cheapest of the spots of a drop.

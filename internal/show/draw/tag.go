@@ -29,15 +29,24 @@ func (p *planner) settle(tags []*tag, ways []drop, centres []scene.Point) {
 		t.taken = [2]int{len(p.field.boxes), len(p.field.boxes) + 1}
 		p.field.boxes = append(p.field.boxes, box{}, box{})
 	}
-	clear := func(t *tag) { p.field.boxes[t.taken[0]], p.field.boxes[t.taken[1]] = box{}, box{} }
+	clear := func(t *tag) {
+		p.field.move(t.taken[0], box{})
+		p.field.move(t.taken[1], box{})
+	}
 	for range 2 {
 		for _, t := range tags {
 			clear(t)
 		}
 		for range 3 {
+			still := true
 			for _, i := range order {
+				was := tags[i].words
 				clear(tags[i])
 				p.write(tags[i], ways[i], centres[i])
+				still = still && tags[i].words == was
+			}
+			if still { // and would stay so
+				break
 			}
 		}
 		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(math.Floor(tags[b].cost/quiet), math.Floor(tags[a].cost/quiet)) })
@@ -77,29 +86,34 @@ func (p *planner) write(t *tag, d drop, c scene.Point) {
 		fall = p.gauge.under * 1.15
 	}
 	least := math.Inf(1)
-	for k, start := range p.sides(t, d, c, fall) {
-		words := written(t.text, p.gauge.text, true, start, "start")
-		under := written(t.needs, p.gauge.under, false, scene.Point{start[0], start[1] - fall}, "start")
-		cost := 0.6*float64(k) + p.field.cost(words.box.grown(0.12))
+	textWide, needsWide := scene.TextWidth(t.text, p.gauge.text, true), scene.TextWidth(t.needs, p.gauge.under, false)
+	for k, start := range p.sides(d, c, fall, max(textWide, needsWide)) {
+		cost := 0.6 * float64(k)
+		if cost > least+slack {
+			break // those behind cost no less
+		}
+		words := writtenWide(textWide, p.gauge.text, start, "start")
+		under := writtenWide(needsWide, p.gauge.under, scene.Point{start[0], start[1] - fall}, "start")
+		cost += p.field.costUpTo(words.box.grown(0.12), least-cost+slack)
 		if k > 0 && p.dense {
 			cost += 2
 		}
 		if t.needs != "" {
-			cost += p.field.cost(under.box.grown(0.12))
+			cost += p.field.costUpTo(under.box.grown(0.12), least-cost+slack)
 		}
 		if cost < least {
 			least, t.words, t.under, t.cost = cost, words, under, cost
 		}
 	}
-	p.field.boxes[t.taken[0]] = t.words.box
+	p.field.move(t.taken[0], t.words.box)
 	if t.needs != "" {
-		p.field.boxes[t.taken[1]] = t.under.box
+		p.field.move(t.taken[1], t.under.box)
 	}
 }
 
 // sides are where a tag may start about a dial centred at c, in the order of preference.
-func (p *planner) sides(t *tag, d drop, c scene.Point, fall float64) []scene.Point {
-	w := max(scene.TextWidth(t.text, p.gauge.text, true), scene.TextWidth(t.needs, p.gauge.under, false))
+// The tag is w mm wide.
+func (p *planner) sides(d drop, c scene.Point, fall, w float64) []scene.Point {
 	r, gap := p.gauge.radius, p.gauge.radius*1.23+1 // the mark of the need stands out of the ring
 	up, down := c[1]+gap+fall, c[1]-gap-p.gauge.text*0.75
 	middle := c[1] - p.gauge.text*0.33 + fall/2

@@ -65,10 +65,10 @@ func TestOriginNamesTheLaw(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(way.Facts) == 0 || way.Facts[0].From == nil {
+	from := way.From
+	if from == nil {
 		t.Fatal("no origin")
 	}
-	from := way.Facts[0].From
 	text := from.Law + "\n" + strings.Join(from.Inputs, "\n")
 	// The 10 m hose of 1/4 in takes most: friction along a bore.
 	for _, want := range []string{"f L/D", "hose 1/4 in", "length L", "bore D", "flow", "roughness"} {

@@ -62,20 +62,18 @@ func answerAir(in *inquiry) answer {
 func (in *inquiry) airFacts(set *flow.Set) []Fact {
 	v, s := in.view, set.Supply
 	facts := []Fact{
-		{Words: "The compressor delivers", Figure: v.plain(unit.KindFlow, float64(s.Delivered)), From: &Origin{
-			Law: "the plate's free air, or the timed pump-up where there is one", Inputs: []string{}, Sources: []string{},
-		}},
-		{Words: "Tools take, in the hardest set", Figure: v.plain(unit.KindFlow, float64(s.Taken)), From: &Origin{
-			Law: "what each running tool draws at the pressure it gets", Inputs: []string{in.shop.runningWords(set.Running, "")}, Sources: []string{},
-		}},
-		{Words: "Set aside for leaks", Figure: v.plain(unit.KindFlow, float64(s.Leak))},
+		{Words: "The compressor delivers", Figure: v.plain(unit.KindFlow, float64(s.Delivered)), From: in.shop.deliveredOrigin(v)},
+		{
+			Words: "Tools take, in the hardest set", Figure: v.plain(unit.KindFlow, float64(s.Taken)),
+			From: from("Sum", "what each running tool draws at the pressure it gets", in.shop.runningWords(set.Running, "")),
+		},
+		{Words: "Set aside for leaks", Figure: v.plain(unit.KindFlow, float64(s.Leak)), From: in.shop.leakOrigin(v)},
 	}
 	if s.Short > 0 && s.Rides != nil && *s.Rides > 0 {
 		facts = append(facts, Fact{
 			Words: "The receiver covers the rest for", Figure: v.spell(*s.Rides),
-			From: &Origin{
-				Law: "air given from cut-out to cut-in at constant temperature, over the shortfall", Inputs: []string{}, Sources: []string{},
-			},
+			From: from("Air given by the receivers", "t = V (p_out - p_in) / (R T m): isothermal, from cut-out to cut-in, over the shortfall m; line volume left out, on the safe side",
+				"short by "+v.plain(unit.KindFlow, float64(s.Short))),
 		})
 	}
 	return facts

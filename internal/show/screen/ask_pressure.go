@@ -40,9 +40,9 @@ func answerPressure(in *inquiry) answer {
 	if least == nil {
 		return answer{mark: Unknown, words: "Cannot tell: no tool is used at an outlet yet."}
 	}
-	facts := []Fact{{Words: "Tools looked at, each in its worst set", Figure: plural(seen, "tool", "tools")}}
+	facts := []Fact{{Words: "Tools looked at, each in its worst set", Figure: plural(seen, "tool", "tools"), From: counted("every tool of the job that runs in some set, in the set and at the outlet where it has least to spare")}}
 	if idle > 0 {
-		facts = append(facts, Fact{Words: "Used at no outlet, so not looked at", Figure: plural(idle, "tool", "tools")})
+		facts = append(facts, Fact{Words: "Used at no outlet, so not looked at", Figure: plural(idle, "tool", "tools"), From: counted("tools of the job that no outlet lists")})
 	}
 	name := in.shop.toolName(least.Tool) + " at " + in.shop.outletMark(least.Outlet)
 	margin := func() string {

@@ -3,7 +3,8 @@
 //
 // Main type: Shop, one revision of a job with its study; its methods give one
 // resource of the page each (Head, Questions, Plan, Outlets, Way, Thing,
-// Findings, Parts). In: a study, the findings on it and an Ask (set of running
+// Findings, Parts). Page is what a window shows at once after an edit, Live what
+// changed on it, Compare alternatives side by side. In: a study, the findings on it and an Ask (set of running
 // tools, end of the pressure band, units). Out: values that encode to JSON as
 // they stand; package server hands them out and the page's TypeScript types are
 // generated from them. Sources: none of its own; every figure carries the law

@@ -53,7 +53,7 @@ func (s *Shop) finding(v *view, f job.Finding) Finding {
 	out := Finding{
 		Code: f.Code, Severity: string(f.Severity), Words: severityWords(f.Severity), Title: f.Title, Why: f.Why,
 		Where: []Choice{}, Shares: []Fact{}, Cures: []Cure{},
-		Origin: Origin{Law: f.Law, Inputs: []string{}, Sources: []string{}},
+		Origin: Origin{Name: "Checked", Law: or(f.Law, f.Why), Inputs: []string{}, Sources: citedAll(f.Source...), Range: v.findingRange(f)},
 	}
 	seen := map[job.ID]bool{}
 	for _, id := range f.Where {
@@ -70,11 +70,8 @@ func (s *Shop) finding(v *view, f job.Finding) Finding {
 			out.Origin.Inputs = append(out.Origin.Inputs, x.words+": "+v.figure(*x.figure))
 		}
 	}
-	for _, c := range f.Source {
-		out.Origin.Sources = append(out.Origin.Sources, c.Text())
-	}
 	for _, sh := range f.Shares {
-		out.Shares = append(out.Shares, Fact{Words: sh.Words, Figure: v.plain(unit.KindPressureDiff, sh.LossPa)})
+		out.Shares = append(out.Shares, Fact{Words: sh.Words, Figure: v.plain(unit.KindPressureDiff, sh.LossPa), From: s.shareOrigin(v, sh)})
 	}
 	for _, c := range f.Cures {
 		out.Cures = append(out.Cures, s.cure(v, c))
@@ -90,7 +87,42 @@ func (s *Shop) cure(v *view, c job.Cure) Cure {
 	if c.Price != nil {
 		out.Price = s.money(*c.Price)
 	}
+	if len(c.Edits) > 0 {
+		form := (&job.All{Title: c.Words, Edits: c.Edits}).Form()
+		out.Edit = &form
+	}
 	return out
+}
+
+// findingRange words the plausible range of a finding's figure.
+func (v *view) findingRange(f job.Finding) string {
+	if f.Range == nil || f.Figure == nil || !(f.Range[1] > f.Range[0]) {
+		return notKnown
+	}
+	at := func(x float64) string { return v.figure(job.Figure{Key: f.Figure.Key, Value: x}) }
+	return at(f.Range[0]) + " to " + at(f.Range[1])
+}
+
+// shareOrigin is the law of the element that has a share in a loss; its air is
+// that of the moment which the finding speaks of.
+func (s *Shop) shareOrigin(v *view, sh job.Share) *Origin {
+	for _, e := range v.model.Elements() {
+		if e.ID != sh.ID || e.Words != sh.Words {
+			continue
+		}
+		o := from("Loss stated at a rated flow and pressure", "dp grows with the square of the mass flow and falls with the density of the air")
+		if f, ok := s.lawOf(e); ok {
+			o = lawOrigin(f)
+		}
+		for _, a := range v.model.Assumptions() {
+			if a.ID == e.ID {
+				o.Inputs = append(o.Inputs, a.Words+": "+v.assumed(a))
+				o.by(a.Ref)
+			}
+		}
+		return o
+	}
+	return from("Summed", "what the elements of this stretch take together, each by its own law")
 }
 
 // money words a price in the job's currency, in whole units with marks between

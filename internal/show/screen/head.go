@@ -30,10 +30,19 @@ func (s *Shop) Head(ctx context.Context, ask Ask) (Head, error) {
 			{ID: string(model.CutIn), Words: "just cut in", Note: "The receiver is at its lowest and filters count as loaded: the hard case."},
 			{ID: string(model.CutOut), Words: "just cut out", Note: "The receiver is at its highest and filters count as clean."},
 		},
-		Views: []Choice{{ID: "plan", Words: "Plan"}},
+		Views: views(),
 		Units: string(v.ask.System), Set: v.ask.Set, Case: string(v.ask.Case),
 	}
 	return h, nil
+}
+
+// views are the ways of looking at the shop.
+func views() []Choice {
+	var all []Choice
+	for _, s := range draw.Sights() {
+		all = append(all, Choice{ID: s.Name, Words: s.Words})
+	}
+	return all
 }
 
 // counts are outlets and metres of line; what has no length yet is said.

@@ -12,6 +12,31 @@ import (
 	"dropleg/internal/shop/model"
 )
 
+// notKnown is the plausible range of a figure for which nobody has one.
+const notKnown = "not known"
+
+// from makes an origin; its range is not known until one is set.
+func from(name, law string, inputs ...string) *Origin {
+	return &Origin{Name: name, Law: law, Inputs: nonNil(inputs), Sources: []string{}, Range: notKnown}
+}
+
+// stated is the origin of what a person wrote.
+func stated() *Origin { return from("Stated", "as it stands in the job") }
+
+// counted is the origin of what was counted off the drawing.
+func counted(what string) *Origin { return from("Counted", what) }
+
+// between words a range; one without width is none.
+func (v *view) between(k unit.Kind, low, high float64) string {
+	switch {
+	case math.IsInf(high, 1) && !math.IsInf(low, 0):
+		return "from " + v.plain(k, low) + "; with its figures at their worst it could not pass this much air"
+	case !(high > low) || math.IsInf(low, 0):
+		return notKnown
+	}
+	return v.plain(k, low) + " to " + v.plain(k, high)
+}
+
 // origin tells what the pressure at the end of a way rests on: the law of the
 // element that takes most, with that element's figures, and how many more there are.
 func (s *Shop) origin(v *view, t *flow.Tool) *Origin {
@@ -30,10 +55,15 @@ func (s *Shop) origin(v *view, t *flow.Tool) *Origin {
 	if n := len(t.Path) - 1; n > 0 {
 		o.Inputs = append(o.Inputs, "and "+plural(n, "more element", "more elements")+" in series, all solved at once with every running tool")
 	}
+	o.Range = notKnown
+	if t.Range != nil {
+		o.Range = v.between(unit.KindGauge, float64(t.Range.Low), float64(t.Range.High))
+	}
 	return o
 }
 
-// passing is the air through one element.
+// passing is the air through one element: pressures upstream and downstream, and a
+// flow positive from the element's first end to its second.
 type passing struct {
 	in, out unit.GaugePressure
 	flow    unit.FreeAir
@@ -41,14 +71,9 @@ type passing struct {
 
 // lossOrigin is the law by which an element takes pressure, and its figures.
 func (s *Shop) lossOrigin(v *view, e model.Element, air passing) *Origin {
-	o := &Origin{Inputs: []string{}, Sources: []string{}}
+	o := from("Loss stated at a rated flow and pressure", "dp grows with the square of the mass flow and falls with the density of the air")
 	if f, ok := s.lawOf(e); ok {
-		o.Law = f.Law + " (" + f.Range + ")"
-		for _, c := range f.Cite {
-			o.Sources = addOnce(o.Sources, c.Text())
-		}
-	} else {
-		o.Law = "loss stated at a rated flow and pressure, scaled: dp grows with the square of the mass flow and falls with the density"
+		o = lawOrigin(f)
 	}
 	input := func(words, figure string) { o.Inputs = append(o.Inputs, words+" "+figure) }
 	if e.Length > 0 {
@@ -62,15 +87,38 @@ func (s *Shop) lossOrigin(v *view, e model.Element, air passing) *Origin {
 	}
 	input("flow", v.plain(unit.KindFlow, math.Abs(float64(air.flow))))
 	input("pressure in", v.plain(unit.KindGauge, float64(max(air.in, air.out))))
-	for _, a := range v.flow.Assumptions {
+	for _, a := range v.model.Assumptions() {
 		// A hose shares its id with the couplers at its ends; they have a law of their own.
 		if a.ID != e.ID || e.Length > 0 && strings.HasPrefix(a.Key, "C_") {
 			continue
 		}
-		input(a.Words+":", v.figure(job.Figure{Key: a.Key, Value: a.Value}))
+		input(a.Words+":", v.assumed(a))
 		if a.Ref.Source != "" {
-			o.Sources = addOnce(o.Sources, a.Ref.Text())
+			o.Sources = addOnce(o.Sources, cited(a.Ref))
 		}
+	}
+	loaded := v.ask.Case != model.CutOut
+	if least, most, ok := v.model.LossRange(e.Index, max(air.in, air.out), air.flow, loaded); ok && !still(air.flow) {
+		o.Range = v.between(unit.KindPressureDiff, float64(least), float64(most))
+	}
+	return o
+}
+
+// assumed words a figure that the job does not state, with its range.
+func (v *view) assumed(a model.Assumption) string {
+	text := v.figure(job.Figure{Key: a.Key, Value: a.Value})
+	if a.High > a.Low {
+		text += " (" + v.figure(job.Figure{Key: a.Key, Value: a.Low}) + " to " + v.figure(job.Figure{Key: a.Key, Value: a.High}) + ")"
+	}
+	return text
+}
+
+// lawOrigin is a formula as `calc` tells it, without inputs.
+func lawOrigin(f formula.Formula) *Origin {
+	o := from(upper(f.Title), f.Law)
+	o.Holds = f.Range
+	for _, c := range f.Cite {
+		o.Sources = addOnce(o.Sources, cited(c))
 	}
 	return o
 }
@@ -89,4 +137,21 @@ func (s *Shop) lawOf(e model.Element) (formula.Formula, bool) {
 		return element.CouplerFormula(), true
 	}
 	return formula.Formula{}, false
+}
+
+// networkOrigin is what a pressure or flow rests on that is no element's alone.
+func (s *Shop) networkOrigin(v *view, low, high float64) *Origin {
+	o := from("Air network at rest",
+		"at every place the air that arrives leaves again; along every element pressure falls by its law; solved together until both hold everywhere")
+	if v.set != nil {
+		o.Inputs = append(o.Inputs, "running: "+s.runningWords(v.set.Running, ""))
+	}
+	if v.state != nil {
+		for _, src := range v.state.Sources {
+			o.Inputs = append(o.Inputs, "held at "+s.named(src.ID)+": "+v.plain(unit.KindGauge, float64(src.Pressure)))
+		}
+	}
+	o.Inputs = append(o.Inputs, plural(len(v.model.Elements()), "element", "elements")+", each by the law of its catalogue row")
+	o.Range = v.between(unit.KindGauge, low, high)
+	return o
 }

@@ -91,10 +91,14 @@ func (s *Shop) readingWords(v *view, r reading) string {
 
 // Outlets lists the outlets: the shortest first, those in use before the rest.
 func (s *Shop) Outlets(ctx context.Context, ask Ask) ([]OutletRow, error) {
-	v, err := s.look(ctx, ask)
+	v, _, err := s.glance(ctx, ask, true)
 	if err != nil {
 		return nil, err
 	}
+	return s.outletRows(v), nil
+}
+
+func (s *Shop) outletRows(v *view) []OutletRow {
 	all := s.readings(v)
 	slices.SortStableFunc(all, func(a, b reading) int { return cmp.Compare(urgency(a), urgency(b)) })
 	rows := make([]OutletRow, 0, len(all))
@@ -113,7 +117,7 @@ func (s *Shop) Outlets(ctx context.Context, ask Ask) ([]OutletRow, error) {
 		row.Tools = listed(tools)
 		rows = append(rows, row)
 	}
-	return rows, nil
+	return rows
 }
 
 // urgency orders outlets: what has least to spare comes first, what stands idle last.

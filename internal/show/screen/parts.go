@@ -20,7 +20,7 @@ func (s *Shop) Parts(ask Ask) (rows []PartRow, note string) {
 		if l.Group == parts.Made {
 			continue
 		}
-		row := PartRow{Words: l.Words, Shelf: string(l.Group), Things: []string{}}
+		row := PartRow{Words: l.Words, Shelf: string(l.Group), Things: []string{}, From: *counted("the things of the drawing that are planned; lengths along their centre lines")}
 		switch {
 		case l.Pieces > 0:
 			row.Number = fmt.Sprint(l.Pieces)
@@ -50,4 +50,20 @@ func (s *Shop) takeOff() *parts.Answer {
 		s.parts = parts.Of(s.job, s.study.Catalog())
 	}
 	return s.parts
+}
+
+// toGet counts what is planned: metres of line, pieces, and articles in all.
+func (s *Shop) toGet() (metres float64, pieces, articles int) {
+	for _, l := range s.takeOff().Lines {
+		if l.State != parts.Planned || l.Group == parts.Made {
+			continue
+		}
+		articles++
+		if l.Pieces > 0 {
+			pieces += l.Pieces
+		} else if l.Length != nil {
+			metres += float64(*l.Length)
+		}
+	}
+	return metres, pieces, articles
 }

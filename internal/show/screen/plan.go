@@ -13,10 +13,37 @@ import (
 
 // Plan draws the shop from above for a sheet of the given size in mm.
 func (s *Shop) Plan(ctx context.Context, ask Ask, width, height float64) (Plan, error) {
-	v, err := s.look(ctx, ask)
+	return s.View(ctx, ask, "plan", "", width, height)
+}
+
+// View draws the shop in one of the ways that Head lists, for a sheet of the given
+// size in mm. A room is asked for by drawings of one room alone; "" is the one with
+// most lines. A view or a room that is not there is a *NotThere.
+func (s *Shop) View(ctx context.Context, ask Ask, view string, room job.ID, width, height float64) (Plan, error) {
+	sight, ok := draw.SightOf(view)
+	if !ok {
+		return Plan{}, &NotThere{view}
+	}
+	if room != "" && s.index.Room(room) == nil {
+		return Plan{}, &NotThere{string(room)}
+	}
+	v, _, err := s.glance(ctx, ask, true)
 	if err != nil {
 		return Plan{}, err
 	}
+	return s.drawn(v, sight, room, width, height), nil
+}
+
+// drawn makes a drawing of what was looked at.
+func (s *Shop) drawn(v *view, sight draw.Sight, room job.ID, width, height float64) Plan {
+	sheet := draw.Sheet{Width: width, Height: height, Units: v.ask.System, Env: v.env}
+	out := Plan{View: sight.Draw(s.given(v), sheet, room), Set: v.ask.Set, Case: string(v.ask.Case)}
+	out.Sentence = s.planSentence(v)
+	return out
+}
+
+// given is what a drawing is made from: pressures, readings and words for hovering.
+func (s *Shop) given(v *view) draw.Given {
 	given := draw.Given{
 		Index: s.index, Shelf: s.study.Catalog(),
 		Ends: map[job.ID][2]unit.GaugePressure{}, Dials: map[job.ID]draw.Dial{}, Tips: map[job.ID]string{},
@@ -31,9 +58,7 @@ func (s *Shop) Plan(ctx context.Context, ask Ask, width, height float64) (Plan, 
 		given.Dials[r.outlet.ID] = draw.Dial{Flowing: r.flowing, Least: r.least, Short: r.state == Short, InUse: r.inUse}
 		given.Tips[r.outlet.ID] = "outlet " + r.mark + ", " + r.outlet.Name + ": " + s.readingWords(v, r)
 	}
-	out := Plan{View: draw.Plan(given, draw.Sheet{Width: width, Height: height, Units: v.ask.System, Env: v.env}), Set: v.ask.Set, Case: string(v.ask.Case)}
-	out.Sentence = s.planSentence(v)
-	return out, nil
+	return given
 }
 
 // fillLines takes the pressures at the ends of every run and words for hovering.

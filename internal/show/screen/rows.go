@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"dropleg/internal/shop/job"
 	"dropleg/internal/show/draw"
 	"dropleg/internal/show/scene"
 )
@@ -62,9 +63,12 @@ type Fact struct {
 
 // Origin says where a figure comes from.
 type Origin struct {
-	Law     string   `json:"law,omitempty"`
-	Inputs  []string `json:"inputs"`
-	Sources []string `json:"sources"`
+	Name    string   `json:"name,omitempty"`  // what the law is called
+	Law     string   `json:"law,omitempty"`   // its equation, or what was done, as text
+	Holds   string   `json:"holds,omitempty"` // where it holds and what happens outside
+	Inputs  []string `json:"inputs"`          // with their values in the units asked for
+	Sources []string `json:"sources"`         // with edition, and whether read or recalled
+	Range   string   `json:"range"`           // plausible range of the figure; "not known"
 }
 
 // Plan is the drawing from above.
@@ -106,6 +110,7 @@ type Way struct {
 	Number   string   `json:"number"` // the large figure
 	Unit     string   `json:"unit"`
 	Beside   string   `json:"beside"` // after the figure: "at the sander while it runs with B and E"
+	From     *Origin  `json:"from,omitempty"`
 	State    State    `json:"state"`
 	Sentence string   `json:"sentence"`
 	Tools    []Choice `json:"tools"` // tools used here; the first is the one shown
@@ -126,13 +131,17 @@ type WayStep struct {
 	Loss  string `json:"loss"`
 	Share int    `json:"share_pct"`
 	Tall  bool   `json:"tall"`
+	From  Origin `json:"from"` // of Loss
 }
 
-// Thing is what is known of one thing on the drawing.
+// Thing is what is known of one thing, and what of it can be stated.
 type Thing struct {
 	ID    string `json:"id"`
 	Title string `json:"title"`
 	Facts []Fact `json:"facts"`
+	// Cautions stand before the fields of what can hurt.
+	Cautions []string     `json:"cautions"`
+	Groups   []FieldGroup `json:"groups"`
 }
 
 // Finding is one finding as the page shows it.
@@ -156,6 +165,8 @@ type Cure struct {
 	Price    string `json:"price,omitempty"`
 	Cures    bool   `json:"cures"`
 	Verified bool   `json:"verified"`
+	// Edit makes the change; it is posted as a step.
+	Edit *job.EditForm `json:"edit,omitempty"`
 }
 
 // PartRow is one line of the take-off.
@@ -164,4 +175,5 @@ type PartRow struct {
 	Number string   `json:"number"`
 	Shelf  string   `json:"shelf"`
 	Things []string `json:"things"` // ids on the drawing
+	From   Origin   `json:"from"`   // of Number
 }

@@ -2,7 +2,9 @@ package screen
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 
@@ -66,7 +68,7 @@ type Ask struct {
 type view struct {
 	ask   Ask
 	env   unit.Env
-	flow  *flow.Answer
+	flow  *flow.Answer // nil after a glance
 	model *model.Model
 	set   *flow.Set   // nil: no set of tools runs in this job
 	state *flow.State // nil likewise
@@ -102,12 +104,36 @@ func (s *Shop) look(ctx context.Context, ask Ask) (*view, error) {
 	return v, nil
 }
 
-func stateOf(set *flow.Set, c model.Supply) *flow.State {
-	if c == model.CutOut {
-		return &set.CutOut
+// glance resolves an Ask for what needs the set shown and no other, as a drawing
+// does: the other sets are not worked out for it, and the view has no flow. Where
+// the shop's worst set is asked for, it is the one of a revision before (supposed)
+// until Flow was asked; with sure it is made sure of first.
+func (s *Shop) glance(ctx context.Context, ask Ask, sure bool) (v *view, supposed bool, err error) {
+	if sure && ask.Set == "" {
+		v, err = s.look(ctx, ask)
+		return v, false, err
 	}
-	return &set.CutIn
+	shown, err := s.study.State(ctx, ask.Set, ask.Case)
+	var none *study.NoSet
+	switch {
+	case errors.As(err, &none):
+		return nil, false, &NotThere{none.Key}
+	case err != nil:
+		return nil, false, fmt.Errorf("working out pressures: %w", err)
+	}
+	m, err := s.study.Model(ctx)
+	if err != nil {
+		return nil, false, fmt.Errorf("reading the job as a network: %w", err)
+	}
+	v = &view{ask: ask, env: unit.Env{Atmosphere: m.Atmosphere()}, model: m}
+	v.ask.System, v.ask.Case = s.system(ask), shown.Supply
+	if shown.State != nil {
+		v.ask.Set, v.set, v.state = shown.Set.Key(), &flow.Set{Set: shown.Set}, shown.State
+	}
+	return v, shown.Supposed, nil
 }
+
+func stateOf(set *flow.Set, c model.Supply) *flow.State { return set.State(c) }
 
 // system is the one asked for, else the job's, else metric.
 func (s *Shop) system(ask Ask) unit.System {
@@ -121,21 +147,11 @@ func (s *Shop) system(ask Ask) unit.System {
 	return system
 }
 
-// setID names a set in addresses: its own id, or how it came about and for whom.
-func setID(set *flow.Set) string {
-	if set.ID != "" {
-		return string(set.ID)
-	}
-	return string(set.Why) + "-" + string(set.Subject)
-}
+// setID names a set in addresses.
+func setID(set *flow.Set) string { return set.Key() }
 
 func indexOf(a *flow.Answer, id string) int {
-	for i := range a.Sets {
-		if setID(&a.Sets[i]) == id {
-			return i
-		}
-	}
-	return -1
+	return slices.IndexFunc(a.Sets, func(s flow.Set) bool { return setID(&s) == id })
 }
 
 // text words a figure in the view's units.

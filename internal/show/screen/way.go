@@ -89,7 +89,7 @@ func (s *Shop) idleWay(v *view, out *Way, id job.ID) {
 	for _, o := range v.state.Outlets {
 		if o.Outlet == id && o.Known {
 			out.Number, out.Unit = v.ask.System.Split(unit.KindGauge, float64(o.Pressure), v.env)
-			out.Beside, out.State = "stands at the outlet", Unused
+			out.Beside, out.State, out.From = "stands at the outlet", Unused, s.networkOrigin(v, 0, 0)
 		}
 	}
 }
@@ -118,7 +118,7 @@ func (s *Shop) fillWay(v *view, out *Way, tool *flow.Tool, set *flow.Set) {
 		Tool:  name, Least: tool.Least, Steps: falls,
 	}
 	out.Scene = draw.Stairs(way, draw.Sheet{Width: stairsWidth, Height: stairsHeight, Units: v.ask.System, Env: v.env})
-	out.Facts = s.wayFacts(v, tool)
+	out.Facts, out.From = s.wayFacts(v, tool), s.origin(v, tool)
 }
 
 func (s *Shop) marginSentence(v *view, t *flow.Tool) string {
@@ -169,6 +169,7 @@ func (s *Shop) steps(v *view, tool *flow.Tool) ([]draw.Fall, []WayStep) {
 			ID: id, Words: p.Words, Part: part, Share: share, Tall: tall[i],
 			In: v.plain(unit.KindGauge, float64(p.In)), Out: v.plain(unit.KindGauge, float64(p.Out)),
 			Loss: v.plain(unit.KindPressureDiff, float64(p.Loss)),
+			From: *s.lossOrigin(v, v.model.Elements()[p.Element], passing{p.In, p.Out, p.Flow}),
 		})
 	}
 	return falls, rows
@@ -200,22 +201,21 @@ func (s *Shop) lastPlant(v *view, way []flow.Step) int {
 
 // wayFacts are the figures beside the large one, with what they rest on.
 func (s *Shop) wayFacts(v *view, t *flow.Tool) []Fact {
-	from := s.origin(v, t)
-	facts := []Fact{
-		{Words: "At the outlet, before the last coupler", Figure: v.text(unit.KindGauge, float64(t.At)), From: from},
-		{Words: "Air taken", Figure: v.plain(unit.KindFlow, float64(t.Flow)), From: from},
-	}
+	facts := []Fact{}
 	if len(t.Path) > 0 {
-		facts = append([]Fact{{Words: "At the receiver", Figure: v.text(unit.KindGauge, float64(t.Path[0].In)), From: from}}, facts...)
+		facts = append(facts, Fact{Words: "At the receiver", Figure: v.text(unit.KindGauge, float64(t.Path[0].In)), From: s.heldOrigin(v)})
+	}
+	facts = append(facts,
+		Fact{Words: "At the outlet, before the last coupler", Figure: v.text(unit.KindGauge, float64(t.At)), From: s.networkOrigin(v, 0, 0)},
+		Fact{Words: "Air taken", Figure: v.plain(unit.KindFlow, float64(t.Flow)), From: s.takenOrigin(v, t.Tool)})
+	if t.Least > 0 {
+		facts = append(facts, Fact{Words: "Least that it needs", Figure: v.text(unit.KindGauge, float64(t.Least)), From: s.toolFigure(v, t.Tool, "least")})
 	}
 	if t.Range != nil {
 		facts = append(facts, Fact{
-			Words:  "Plausible range at the tool",
-			Figure: v.plain(unit.KindGauge, float64(t.Range.Low)) + " to " + v.plain(unit.KindGauge, float64(t.Range.High)),
-			From: &Origin{
-				Law:    "the whole network solved again with every uncertain figure at its worst, then at its best",
-				Inputs: []string{"roughness, conductance of couplers, bores left by fittings, flow of the tools"}, Sources: []string{},
-			},
+			Words: "Plausible range at the tool", Figure: v.between(unit.KindGauge, float64(t.Range.Low), float64(t.Range.High)),
+			From: from("Both ends", "the whole network solved again with every uncertain figure at its worst, then at its best",
+				"roughness, conductance of couplers, bores left by fittings, flow of the tools"),
 		})
 	}
 	return facts

@@ -153,5 +153,10 @@ export function centre(item: SceneItem, frame: Frame): Place | null {
     return place(frame, [(mid[0] + before[0]) / 2, (mid[1] + before[1]) / 2]);
   }
   if (item.mark) return place(frame, item.mark.at_m);
+  if (item.area) {
+    const at = item.area.at_m;
+    const sum = (k: 0 | 1) => at.reduce((all, p) => all + p[k], 0);
+    return at.length === 0 ? null : place(frame, [sum(0) / at.length, sum(1) / at.length]);
+  }
   return null;
 }

@@ -1,10 +1,11 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal, untracked } from "@preact/signals";
 import { get } from "../api/client.ts";
-import type { Findings, Job, Outlets, Parts, Plan, Questions, Thing, Way } from "../api/types.gen.ts";
-import { chosen, question, set, supply, unasked, units } from "./ask.ts";
-import { revision } from "./live.ts";
-import { closeness } from "./look.ts";
-import { paper } from "./paper.ts";
+import type { Findings, Job, Parts, Questions, Thing, Way } from "../api/types.gen.ts";
+import { jobId, jobPath, query } from "./address.ts";
+import { alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
+import { outletRows, revision } from "./live.ts";
+import { unsent } from "./post.ts";
+import { jobUnits } from "./unit.ts";
 
 /** One resource: its last answer, and whether a newer one is awaited. */
 export interface Resource<T> {
@@ -20,18 +21,27 @@ interface Stamped {
 
 /** Nothing is fetched before the address has been read. */
 const starters: (() => void)[] = [];
+let begun = false;
 
 export function begin(): void {
+  begun = true;
   for (const start of starters) start();
 }
 
-/** Fetches again whenever the path changes or the file has a newer revision; "" fetches nothing. */
-function resource<T extends Stamped>(path: () => string): Resource<T> {
+/** After an edit so long nothing else must have happened, ms: the answers that take longer do not hold up the hand. */
+const idle = 150;
+
+/**
+ * Fetches at once when the path changes, and when the job has a newer revision as soon as nobody edits
+ * any more; "" fetches nothing.
+ */
+export function resource<T extends Stamped>(path: () => string): Resource<T> {
   const value = signal<T | null>(null);
   const fault = signal("");
   const shown = signal("");
   const wanted = computed(path);
   let under: { target: string; stop: AbortController } | null = null;
+  let later: ReturnType<typeof setTimeout> | undefined;
 
   const load = (target: string) => {
     under?.stop.abort();
@@ -52,9 +62,17 @@ function resource<T extends Stamped>(path: () => string): Resource<T> {
         if (mine.stop.signal.aborted) return;
         under = null;
         shown.value = target;
-        // The file changed while this was on its way.
-        if (fault.value === "" && behind()) load(target);
+        // The job changed while this was on its way.
+        if (fault.value === "" && behind()) wait(target);
       });
+  };
+  const wait = (target: string) => {
+    clearTimeout(later);
+    later = setTimeout(() => {
+      if (wanted.value !== target) return;
+      if (unsent.value > 0) wait(target);
+      else load(target);
+    }, idle);
   };
   const behind = () => value.value !== null && value.value.revision < revision.value;
 
@@ -63,70 +81,58 @@ function resource<T extends Stamped>(path: () => string): Resource<T> {
     const newest = revision.value;
     untracked(() => {
       if (target === "") {
+        clearTimeout(later);
         under?.stop.abort();
         under = null;
         value.value = null;
         fault.value = "";
-      } else if (
-        under?.target !== target &&
-        (shown.value !== target || (value.value?.revision ?? 0) < newest)
-      ) {
-        load(target);
+      } else if (under?.target !== target && shown.value !== target) load(target);
+      else if (under && !value.value) {
+        // The first answer is still on its way; whether it is the newest is seen when it comes.
+      } else if ((value.value?.revision ?? -1) < newest) {
+        // What is on its way answers an earlier revision: nobody waits for it any more.
+        under?.stop.abort();
+        under = null;
+        wait(target);
       }
     });
   };
-  starters.push(() => effect(follow));
+  const start = () => void effect(follow);
+  if (begun) start();
+  else starters.push(start);
   const awaited = computed(() => wanted.value !== "" && (shown.value !== wanted.value || behind()));
   return { value, fault, awaited };
 }
 
-function query(...pairs: [string, string][]): string {
-  const q = new URLSearchParams(pairs.filter(([, v]) => v !== ""));
-  const text = q.toString();
-  return text === "" ? "" : `?${text}`;
-}
+/** What every answer about pressures depends on. */
+export const ask = (): [string, string][] => [["set", set.value], ["case", supply.value], ...inUnits()];
 
-const ask = (): [string, string][] => [
-  ["set", set.value],
-  ["case", supply.value],
+/** What every other answer depends on. */
+export const inUnits = (): [string, string][] => [
   ["units", units.value],
+  ["plan", alternative.value],
 ];
 
-export const job = resource<Job>(() => `/api/job${query(["units", units.value])}`);
+export const job = resource<Job>(() => (jobId === "" ? "" : jobPath(query(...inUnits()))));
 /** A file that could never be read has nothing else to ask for. */
 const readable = computed(() => job.value.value?.head != null);
-const whereReadable = (path: string) => (readable.value ? path : "");
+export const whereReadable = (path: string): string => (readable.value ? jobPath(path) : "");
 
-export const questions = resource<Questions>(() =>
-  whereReadable(`/api/questions${query(["units", units.value])}`),
-);
-export const findings = resource<Findings>(() =>
-  whereReadable(`/api/findings${query(["units", units.value])}`),
-);
-export const outlets = resource<Outlets>(() => whereReadable(`/api/outlets${query(...ask())}`));
+export const questions = resource<Questions>(() => whereReadable(`/questions${query(...inUnits())}`));
+export const findings = resource<Findings>(() => whereReadable(`/findings${query(...inUnits())}`));
 export const parts = resource<Parts>(() =>
-  question.value === "buy" ? whereReadable(`/api/parts${query(["units", units.value])}`) : "",
+  question.value === "buy" ? whereReadable(`/parts${query(...inUnits())}`) : "",
 );
-
-export const plan = resource<Plan>(() => {
-  // A closer look is laid out for a larger sheet: there is room for what was left out.
-  const larger = closeness.value;
-  const w = paper.value.w * larger;
-  const h = paper.value.h * larger;
-  return w === 0
-    ? ""
-    : whereReadable(`/api/scene${query(["view", "plan"], ...ask(), ["w", `${w}`], ["h", `${h}`])}`);
-});
 
 export const way = resource<Way>(() =>
   chosen.value.startsWith("outlet.")
-    ? whereReadable(`/api/outlets/${encodeURIComponent(chosen.value)}/path${query(...ask())}`)
+    ? whereReadable(`/outlets/${encodeURIComponent(chosen.value)}/path${query(...ask())}`)
     : "",
 );
 
 export const thing = resource<Thing>(() =>
   chosen.value !== "" && !chosen.value.startsWith("outlet.")
-    ? whereReadable(`/api/things/${encodeURIComponent(chosen.value)}${query(...ask())}`)
+    ? whereReadable(`/things/${encodeURIComponent(chosen.value)}${query(...ask())}`)
     : "",
 );
 
@@ -137,16 +143,23 @@ export const route = computed<ReadonlySet<string>>(() => new Set(way.value.value
 export function openWorst(): void {
   if (!unasked.value || !matchMedia("(min-width: 900px)").matches) return;
   const stop = effect(() => {
-    const worst = outlets.value.value?.outlets[0];
+    const worst = outletRows.value[0];
     if (!worst) return;
     queueMicrotask(() => stop());
     if (chosen.value === "" && (worst.state === "short" || worst.state === "enough")) chosen.value = worst.id;
   });
 }
 
-/** The file has changed and something shown is still of an earlier revision. */
+/** Lengths that the page writes by itself are in the job's units where the person asks for none. */
+export function followUnits(): void {
+  effect(() => {
+    jobUnits.value = job.value.value?.head?.units ?? "metric";
+  });
+}
+
+/** Something shown is still of an earlier revision. */
 export const outdated = computed(() =>
-  [job, questions, findings, outlets, plan, way, thing].some(
+  [job, questions, findings, way, thing].some(
     (r) => (r.value.value?.revision ?? revision.value) < revision.value,
   ),
 );

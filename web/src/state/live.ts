@@ -1,18 +1,157 @@
-import { signal } from "@preact/signals";
-import { listen } from "../api/client.ts";
+import { batch, computed, effect, signal, untracked } from "@preact/signals";
+import { get, listen } from "../api/client.ts";
+import type { DrawBand, DrawFrame, Live, ScreenOutletRow, ScreenPiece } from "../api/types.gen.ts";
+import { jobPath, query } from "./address.ts";
+import { alternative, chosen, room, set, supply, units, view } from "./ask.ts";
+import { closeness } from "./look.ts";
+import { paper } from "./paper.ts";
+import { emptySheet, patchSheet } from "./scene.ts";
 
-/** The newest revision of the file that the program has told of; 0 before it has. */
-export const revision = signal(0);
+/** The newest revision of the job that the program has told of; −1 before it has. */
+export const revision = signal(-1);
+/** The revision that the drawing shows. */
+export const shown = signal(-1);
 /** The program answers. */
 export const reached = signal(true);
+/** Why there is no drawing. */
+export const fault = signal("");
+
+export const sheet = emptySheet();
+/** Every thing of the job as the tools need it, by id. */
+export const pieces = signal<ReadonlyMap<string, ScreenPiece>>(new Map());
+/** How the parts of the drawing lie in the shop. */
+export const frames = signal<readonly DrawFrame[]>([]);
+export const legend = signal<readonly DrawBand[]>([]);
+export const notes = signal<readonly string[]>([]);
+export const sentence = signal("");
+export const outletRows = signal<readonly ScreenOutletRow[]>([]);
+/** Words of the step that would be undone and done again; "" for none. */
+export const undoWords = signal("");
+export const redoWords = signal("");
+/** Everything is on the disk; where not, why not. */
+export const saved = signal(true);
+export const storeTrouble = signal("");
+
+/** The JSON of a thing as it stands in the job file. */
+export function thingOf<T>(id: string): T | undefined {
+  return pieces.value.get(id)?.thing as T | undefined;
+}
+
+/** What is asked of the drawing; "" before its window has been measured. */
+export const liveQuery = computed(() => {
+  // A closer look is laid out for a larger sheet: there is room for what was left out.
+  const { w, h } = paper.value;
+  const larger = closeness.value;
+  if (w === 0) return "";
+  return query(
+    ["view", view.value],
+    ["room", view.value === "elevation" ? room.value : ""],
+    ["w", `${w * larger}`],
+    ["h", `${h * larger}`],
+    ["set", set.value],
+    ["case", supply.value],
+    ["units", units.value],
+    ["plan", alternative.value],
+  );
+});
+
+/** The question that the drawing answers now. */
+const answered = signal("");
+
+/** Which view of which room the drawing shows: another one is looked at from anew. */
+export const drawnView = signal("");
+
+/** A newer drawing, or one for another question, is on its way. */
+export const drawingAwaited = computed(
+  () => shown.value < revision.value || answered.value !== liveQuery.value,
+);
+
+function takePieces(live: Live, whole: boolean): void {
+  if (!whole && live.pieces.length === 0 && live.gone.length === 0) return;
+  const next = new Map(whole ? [] : pieces.value);
+  for (const id of live.gone) next.delete(id);
+  for (const p of live.pieces) next.set(p.id, p);
+  pieces.value = next;
+}
+
+/** Takes an answer; false where it does not follow on what is shown: then it is asked for anew. */
+export function takeLive(live: Live, asked: string): boolean {
+  const whole = live.since <= 0;
+  if (asked !== liveQuery.value) return false;
+  if (!whole && (live.since !== shown.value || asked !== answered.value)) return live.revision <= shown.value;
+  batch(() => {
+    if (whole) drawnView.value = `${view.value} ${room.value} ${alternative.value}`;
+    if (live.gone.includes(chosen.value)) chosen.value = "";
+    if (live.patch) patchSheet(sheet, live.patch, whole);
+    takePieces(live, whole);
+    frames.value = live.frames;
+    legend.value = live.legend;
+    notes.value = live.notes;
+    sentence.value = live.sentence;
+    outletRows.value = live.outlets;
+    undoWords.value = live.undo;
+    redoWords.value = live.redo;
+    saved.value = live.saved;
+    storeTrouble.value = live.trouble;
+    shown.value = live.revision;
+    answered.value = asked;
+    fault.value = "";
+    revision.value = Math.max(revision.value, live.revision);
+  });
+  return true;
+}
+
+let under: { target: string; stop: AbortController } | null = null;
+let held = 0;
+
+/** While a step is on its way, its own answer brings the drawing. Returns the way to let go. */
+export function holdDrawing(): () => void {
+  held++;
+  return () => {
+    held--;
+    pull();
+  };
+}
+
+/** Asks for what the drawing lacks. */
+export function pull(): void {
+  const asked = liveQuery.value;
+  const other = asked !== answered.value;
+  if (asked === "" || held > 0 || (!other && shown.value >= revision.value)) return;
+  const since = other ? 0 : Math.max(shown.value, 0);
+  const target = `${jobPath("/live")}${asked}&since=${since}`;
+  if (under?.target === target) return;
+  under?.stop.abort();
+  const mine = { target, stop: new AbortController() };
+  under = mine;
+  get<Live>(target, mine.stop.signal).then(
+    (live) => {
+      under = null;
+      if (!takeLive(live, asked)) answered.value = "";
+      pull();
+    },
+    (reason: unknown) => {
+      if (under === mine) under = null;
+      if (!mine.stop.signal.aborted) fault.value = reason instanceof Error ? reason.message : String(reason);
+    },
+  );
+}
 
 export function follow(): void {
   listen(
+    jobPath("/events"),
     (c) => {
+      // A program that was started anew may stand at an earlier revision.
       revision.value = c.revision;
     },
     (ok) => {
       reached.value = ok;
+      if (ok) untracked(pull);
     },
   );
+  effect(() => {
+    void liveQuery.value;
+    void revision.value;
+    untracked(pull);
+  });
 }

@@ -1,34 +1,24 @@
 import type { ScreenFact, ScreenOrigin } from "../../api/types.gen.ts";
+import { inspectWords } from "../../words/inspect.ts";
 import { words } from "../../words/words.ts";
+import { rowsOf } from "./origin.ts";
 
-/** Where a figure comes from: law, inputs, source. */
-export function From({ origin }: { origin: ScreenOrigin }) {
+/** Where a figure comes from: law, inputs, source, plausible range. Opened by click or key. */
+export function From({ origin, of = "" }: { origin: ScreenOrigin; of?: string }) {
   return (
     <details class="from">
-      <summary>{words.from}</summary>
+      <summary aria-label={of === "" ? undefined : inspectWords.whyOf(of)}>{words.from}</summary>
       <dl>
-        {origin.law && (
-          <div>
-            <dt>{words.law}</dt>
-            <dd>{origin.law}</dd>
-          </div>
-        )}
-        {origin.inputs.length > 0 && (
-          <div>
-            <dt>{words.inputs}</dt>
-            {origin.inputs.map((i) => (
-              <dd key={i}>{i}</dd>
+        {rowsOf(origin).map((r) => (
+          <div key={r.words}>
+            <dt>{r.words}</dt>
+            {r.lines.map((l) => (
+              <dd key={l} class={r.law ? "law" : undefined}>
+                {l}
+              </dd>
             ))}
           </div>
-        )}
-        {origin.sources.length > 0 && (
-          <div>
-            <dt>{words.source}</dt>
-            {origin.sources.map((s) => (
-              <dd key={s}>{s}</dd>
-            ))}
-          </div>
-        )}
+        ))}
       </dl>
     </details>
   );
@@ -43,7 +33,7 @@ export function Facts({ facts }: { facts: ScreenFact[] }) {
         <li key={f.words}>
           <span class="fact-words">{f.words}</span>
           <span class="fact-figure">{f.figure}</span>
-          {f.from && <From origin={f.from} />}
+          {f.from && <From origin={f.from} of={f.words} />}
         </li>
       ))}
     </ul>

@@ -3,29 +3,9 @@ import type { ScreenFinding } from "../../api/types.gen.ts";
 import { chosen, light, lit } from "../../state/ask.ts";
 import { words } from "../../words/words.ts";
 import { From } from "../facts/facts.tsx";
+import { Cured, Cures } from "./cures.tsx";
 
 const sign: Record<string, string> = { danger: "⬣", fault: "◆", caution: "▲", note: "●" };
-
-function Cures({ finding }: { finding: ScreenFinding }) {
-  if (finding.cures.length === 0) return null;
-  return (
-    <div class="cures">
-      <h4>{words.cures}</h4>
-      <ul>
-        {finding.cures.map((c) => (
-          <li key={c.words}>
-            <strong>{c.words}</strong>
-            <span class="soft">
-              {[c.gain, c.price, c.cures ? words.curesAlone : "", c.verified ? words.tested : words.untested]
-                .filter(Boolean)
-                .join(" · ")}
-            </span>
-          </li>
-        ))}
-      </ul>
-    </div>
-  );
-}
 
 function Finding({ finding }: { finding: ScreenFinding }) {
   const ids = finding.where.map((w) => w.id);
@@ -66,11 +46,12 @@ function Finding({ finding }: { finding: ScreenFinding }) {
             <li key={s.words}>
               <span>{s.words}</span>
               <span>{s.figure}</span>
+              {s.from && <From origin={s.from} of={s.words} />}
             </li>
           ))}
         </ul>
       )}
-      <From origin={finding.origin} />
+      <From origin={finding.origin} of={finding.title} />
     </li>
   );
 }
@@ -112,6 +93,7 @@ export function Findings({
           {choice(true, `all ${all.length}`)}
         </fieldset>
       </div>
+      <Cured />
       {shown.length === 0 ? (
         <p class="soft">{words.noFindings}</p>
       ) : (

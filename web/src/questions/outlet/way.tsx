@@ -3,7 +3,8 @@ import type { Way as WayAnswer } from "../../api/types.gen.ts";
 import { fit, Shape } from "../../paint/scene.tsx";
 import { chosen, light, lit } from "../../state/ask.ts";
 import { words } from "../../words/words.ts";
-import { Facts } from "../facts/facts.tsx";
+import { Facts, From } from "../facts/facts.tsx";
+import { Actions } from "../thing/actions.tsx";
 
 /** Pixels to the millimetre of the chart's paper. */
 const perMM = 4;
@@ -71,7 +72,10 @@ function Steps({ way }: { way: WayAnswer }) {
               onPointerEnter={() => light(s.id)}
               onPointerLeave={() => light()}
             >
-              <th scope="row">{s.words}</th>
+              <th scope="row">
+                {s.words}
+                <From origin={s.from} of={s.words} />
+              </th>
               <td class="number">{s.in}</td>
               <td class="number">{s.out}</td>
               <td class="number">{s.loss}</td>
@@ -121,9 +125,11 @@ function Takers({ way }: { way: WayAnswer }) {
 export function Way({ way }: { way: WayAnswer }) {
   const title = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
-    // What opens by itself takes no focus.
-    if (document.activeElement === document.body) return;
-    title.current?.focus({ preventScroll: matchMedia("(min-width: 900px)").matches });
+    const wide = matchMedia("(min-width: 900px)").matches;
+    const now = document.activeElement;
+    // What opens by itself takes no focus; nor is it taken from the drawing, where the thing is worked on.
+    if (now === document.body || (wide && now?.closest(".hand-space"))) return;
+    title.current?.focus({ preventScroll: wide });
   }, [way.outlet]);
   return (
     <section class={`way ${way.state}`} aria-labelledby="way-title">
@@ -139,10 +145,12 @@ export function Way({ way }: { way: WayAnswer }) {
       <h2 id="way-title" ref={title} tabIndex={-1}>
         {way.title}
       </h2>
+      <Actions />
       <p class="big">
         <span class="number">{way.number}</span> <span class="unit">{way.unit}</span>
         <span class="beside">{way.beside}</span>
       </p>
+      {way.from && <From origin={way.from} of={`${way.number} ${way.unit}`} />}
       <p class="sentence">{way.sentence}</p>
       {way.rests && <p class="soft">{way.rests}</p>}
       {way.steps.length > 0 && <Stairs way={way} />}

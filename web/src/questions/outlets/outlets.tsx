@@ -3,7 +3,7 @@ import { Verdict } from "../../paint/mark.tsx";
 import { chosen, light, lit } from "../../state/ask.ts";
 
 /** Every outlet in a row, the shortest first. */
-export function Outlets({ rows }: { rows: ScreenOutletRow[] }) {
+export function Outlets({ rows }: { rows: readonly ScreenOutletRow[] }) {
   return (
     <ul class="outlets">
       {rows.map((o) => (

@@ -1,5 +1,6 @@
 import type { ScreenPartRow } from "../../api/types.gen.ts";
 import { light } from "../../state/ask.ts";
+import { From } from "../facts/facts.tsx";
 
 /** The take-off, shelf by shelf. */
 export function Parts({ rows, note }: { rows: ScreenPartRow[]; note: string }) {
@@ -17,7 +18,10 @@ export function Parts({ rows, note }: { rows: ScreenPartRow[]; note: string }) {
         <tbody>
           {rows.map((r) => (
             <tr key={r.words} onPointerEnter={() => light(...r.things)} onPointerLeave={() => light()}>
-              <td>{r.words}</td>
+              <td>
+                {r.words}
+                <From origin={r.from} of={r.words} />
+              </td>
               <td class="number">{r.number}</td>
             </tr>
           ))}

@@ -1,0 +1,94 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"dropleg/engine/document"
+	"dropleg/internal/edge/desk"
+	"dropleg/internal/edge/server"
+	"dropleg/internal/shop/job"
+)
+
+// edit makes edits and gestures on a stored job.
+func (c *call) edit() *cobra.Command {
+	var plan string
+	cmd := &cobra.Command{
+		Use:   "edit JOB FILE",
+		Short: "change a stored job by edits and gestures, one a line",
+		Long: `Reads one edit or gesture in JSON per line, from a file or from standard input (-), makes
+them one after the other and tells each as it stands in the history. All lines are read
+first: where one cannot be understood, nothing is done. Where one does not fit the job,
+those before it stay done and those after it are not tried.`,
+		Example: `  echo '{"edit": "set", "id": "line.main-1", "key": "size", "value": "3/4"}' | dropleg edit my-shop -`,
+		Args:    words(2, 2, "a stored job, and a file or - for standard input"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			name, data, err := c.read(args[1])
+			if err != nil {
+				return err
+			}
+			steps, bad := readSteps(name, data)
+			if bad != nil {
+				return bad
+			}
+			return c.onWork(contextOf(cmd), args[0], func(ctx context.Context, w *desk.Work) error {
+				return c.makeSteps(ctx, w, name, job.ID(plan), steps)
+			})
+		},
+	}
+	cmd.Flags().StringVar(&plan, "plan", "", "make them in this alternative")
+	return cmd
+}
+
+// lineStep is a step and the line that it stands on.
+type lineStep struct {
+	line int
+	make server.Maker
+}
+
+// readSteps reads every line; blank ones are passed over.
+func readSteps(name string, data []byte) ([]lineStep, error) {
+	var steps []lineStep
+	bad := &badInput{file: name}
+	for i, raw := range bytes.Split(data, []byte("\n")) {
+		if len(bytes.TrimSpace(raw)) == 0 {
+			continue
+		}
+		make, faults := server.ReadStep(raw)
+		for _, p := range problemsOf(faults, nil) {
+			p.Line = i + 1
+			bad.problems = append(bad.problems, p)
+		}
+		steps = append(steps, lineStep{i + 1, make})
+	}
+	if len(steps) == 0 && len(bad.problems) == 0 {
+		bad.problems = []document.Problem{{Read: "no line", Want: `an edit or gesture a line, such as {"edit": "set", …}`}}
+	}
+	if len(bad.problems) > 0 {
+		return nil, bad
+	}
+	return steps, nil
+}
+
+func (c *call) makeSteps(ctx context.Context, w *desk.Work, name string, plan job.ID, steps []lineStep) error {
+	for i, s := range steps {
+		now, err := w.Now("")
+		if err != nil {
+			return err
+		}
+		done, err := w.Do(ctx, desk.Ask{Base: now.Revision, Plan: plan, By: here, Make: s.make})
+		if err != nil {
+			if left := len(steps) - i - 1; left > 0 {
+				fmt.Fprintf(c.Err, "dropleg: %s after it not tried\n", counted(left, "line"))
+			}
+			return asRefused(name, s.line, err)
+		}
+		if err := c.tellDone(done); err != nil {
+			return err
+		}
+	}
+	return nil
+}

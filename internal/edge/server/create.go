@@ -1,0 +1,136 @@
+package server
+
+import (
+	"context"
+	"fmt"
+	"mime"
+	"net/http"
+	"strings"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/decide/start"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/example"
+	"dropleg/internal/shop/job"
+)
+
+// postJobs makes a job: of what the body asks for, or of the file that it is.
+func (s *Server) postJobs(w http.ResponseWriter, r *http.Request) {
+	if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); kind == zipType {
+		s.importZip(w, r)
+		return
+	}
+	data, _, ok := readBody(w, r, mostFile, jsonType)
+	if !ok {
+		return
+	}
+	if isJobFile(data) {
+		s.importFile(w, r, data)
+		return
+	}
+	var body Create
+	if !decode(w, data, &body) {
+		return
+	}
+	id, notes, err := s.create(r.Context(), body)
+	if err != nil {
+		failWith(w, r, err)
+		return
+	}
+	created(w, r, id, notes)
+}
+
+// untitled is what a job is called that nobody named.
+const untitled = "New shop"
+
+func created(w http.ResponseWriter, r *http.Request, id string, notes []string) {
+	w.Header().Set("Location", "/api/jobs/"+id)
+	send(w, r, Created{ID: id, Notes: append([]string{}, notes...)})
+}
+
+// create makes the job that is asked for. Its error is a *job.Refusal where that
+// cannot be understood.
+func (s *Server) create(ctx context.Context, body Create) (id string, notes []string, err error) {
+	var j *job.Job
+	origin := ""
+	switch body.From {
+	case "empty":
+		j, err = emptyJob(body)
+	case "example":
+		origin = "example " + body.Example
+		j, err = exampleJob(body.Example)
+	case "copy":
+		id, err = s.desk.Copy(ctx, body.Copy, body.Title)
+		return id, nil, err
+	case "start", "existing":
+		j, notes, err = plannedJob(ctx, body)
+	}
+	if err != nil {
+		return "", nil, err
+	}
+	if j.Title == "" && body.Title == "" {
+		body.Title = untitled
+	}
+	if body.Title != "" && j.Title != body.Title {
+		titled := *j
+		titled.Title = body.Title
+		j = &titled
+	}
+	id, err = s.desk.Create(ctx, j, origin, "")
+	return id, notes, err
+}
+
+// plannedJob is a first plan from the five answers, or what stands drawn from them,
+// with what was assumed.
+func plannedJob(ctx context.Context, body Create) (*job.Job, []string, error) {
+	if body.Start == nil {
+		return nil, nil, refusal("start", "nothing", "the answers to the five questions", "")
+	}
+	make := start.Of
+	if body.From == "existing" {
+		make = start.Existing
+	}
+	plan, err := make(ctx, *body.Start, catalog.Builtin())
+	if err != nil {
+		return nil, nil, err
+	}
+	return plan.Job, plan.Assumptions, nil
+}
+
+// emptyJob is a shop of nothing yet, or of a room alone.
+func emptyJob(body Create) (*job.Job, error) {
+	if body.Room != nil {
+		plan, err := start.Empty(body.Title, body.Units, *body.Room, catalog.Builtin())
+		if err != nil {
+			return nil, err
+		}
+		return plan.Job, nil
+	}
+	j := &job.Job{Version: job.Version, Title: strings.TrimSpace(body.Title)}
+	j.Site.Units = body.Units
+	return j, nil
+}
+
+func exampleJob(name string) (*job.Job, error) {
+	data, ok := example.Read(name)
+	if !ok {
+		var names []string
+		for _, e := range example.All() {
+			names = append(names, e.Name)
+		}
+		return nil, refusal("example", fmt.Sprintf("%q", clip(name)), "one of "+strings.Join(names, ", "), unit.Nearest(name, names))
+	}
+	j, faults := ReadJob(data)
+	if j == nil {
+		return nil, &job.Refusal{Findings: faults} // built in: cannot happen
+	}
+	return j, nil
+}
+
+// refusal tells one key of a body that cannot be used.
+func refusal(path, read, want, nearest string) error {
+	return &job.Refusal{Findings: []job.Finding{{
+		Code: "cannot-read", Severity: job.Fault, Title: path + ": read " + read + ", want " + want,
+		Path: path, Read: read, Want: want, Nearest: nearest,
+	}}}
+}

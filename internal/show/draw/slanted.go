@@ -1,0 +1,64 @@
+package draw
+
+import (
+	"math"
+
+	"dropleg/internal/show/scene"
+)
+
+// alongside writes texts along their stretches, turned with them, on the freer
+// side, where there is room.
+func (p *planner) alongside(texts longestFor, size float64) []scene.Item {
+	var items []scene.Item
+	for _, text := range texts.order {
+		a, b := texts.a[text], texts.b[text]
+		if b[0] < a[0] || b[0] == a[0] && b[1] < a[1] {
+			a, b = b, a // read from the left, or from below
+		}
+		w := scene.TextWidth(text, size, false)
+		long := math.Hypot(b[0]-a[0], b[1]-a[1])
+		if long < w+2 {
+			continue
+		}
+		dir := scene.Point{(b[0] - a[0]) / long, (b[1] - a[1]) / long}
+		turn := math.Atan2(dir[1], dir[0]) * 180 / math.Pi
+		var at scene.Point
+		least := 2.0 // mm² and mm that may be lost
+		for i, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8} {
+			for k, side := range []float64{1.5, -1.5 - size*0.75} {
+				m := mix(a, b, t)
+				base := scene.Point{m[0] - dir[1]*side, m[1] + dir[0]*side}
+				cost := 0.1 * float64(2*i+k)
+				for _, q := range slanted(base, dir, w, size) {
+					cost += p.field.cost(q)
+				}
+				if cost < least {
+					at, least = base, cost
+				}
+			}
+		}
+		if least >= 2 {
+			continue
+		}
+		for _, q := range slanted(at, dir, w, size) {
+			p.field.take(q)
+		}
+		it := scene.Words(texts.id[text], text, p.metres(at), scene.Point{}, size, "middle", "soft")
+		it.Text.Turn = math.Round(turn*10) / 10
+		items = append(items, it)
+	}
+	return items
+}
+
+// slanted are small boxes that cover a text set along a direction about the middle
+// of its baseline.
+func slanted(at, dir scene.Point, w, size float64) []box {
+	n := max(int(math.Ceil(w/size)), 1)
+	out := make([]box, 0, n)
+	for i := range n {
+		t := ((float64(i)+0.5)/float64(n) - 0.5) * w
+		up := size * 0.32
+		out = append(out, around(at[0]+t*dir[0]-up*dir[1], at[1]+t*dir[1]+up*dir[0], size*0.8, size*0.8))
+	}
+	return out
+}

@@ -1,0 +1,33 @@
+import type { ComponentType } from "preact";
+import { Alternatives } from "./alternatives/alternatives.tsx";
+import { Building } from "./building/building.tsx";
+import { Compose } from "./compose/compose.tsx";
+import { Help } from "./help/help.tsx";
+import { History } from "./history/history.tsx";
+import { Plant } from "./plant/plant.tsx";
+import { Reading } from "./readings/reading.tsx";
+import { Share } from "./share/share.tsx";
+import { Inspect, JobCard } from "./thing/inspect.tsx";
+
+/** What may stand beside the drawing instead of the answer to a question. */
+export interface PanelRow {
+  /** As it stands in the address. */
+  id: string;
+  words: string;
+  /** A button over the drawing opens it. */
+  button: boolean;
+  Panel: ComponentType;
+}
+
+export const panels: readonly PanelRow[] = [
+  { id: "inspect", words: "Properties", button: false, Panel: Inspect },
+  { id: "job", words: "Job", button: true, Panel: JobCard },
+  { id: "compose", words: "What hangs here", button: false, Panel: Compose },
+  { id: "building", words: "Building", button: true, Panel: Building },
+  { id: "plant", words: "Plant", button: false, Panel: Plant },
+  { id: "history", words: "History", button: true, Panel: History },
+  { id: "alternatives", words: "Alternatives", button: true, Panel: Alternatives },
+  { id: "reading", words: "A reading", button: false, Panel: Reading },
+  { id: "share", words: "Share", button: true, Panel: Share },
+  { id: "help", words: "Help", button: true, Panel: Help },
+];

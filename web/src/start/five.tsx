@@ -1,0 +1,222 @@
+import { effect, signal, useSignal } from "@preact/signals";
+import type { ComponentType } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { Refused, send } from "../api/client.ts";
+import type { Created, Problem } from "../api/types.gen.ts";
+import { startWords as say } from "../words/start.ts";
+import { answersOf, questionOf, sentences, unread } from "./answers.ts";
+import { Compressor } from "./compressor.tsx";
+import { Done } from "./done.tsx";
+import { change, draft, offer, offerFault } from "./draft.ts";
+import { asking } from "./measure.tsx";
+import { Money } from "./money.tsx";
+import type { OnWall } from "./outline.ts";
+import { addPlace, Places } from "./places.tsx";
+import { Plan } from "./plan.tsx";
+import { addDoor, Room } from "./room.tsx";
+import { Tools } from "./tools.tsx";
+
+interface Question {
+  words: string;
+  Answer: ComponentType;
+  /** What a click on a wall of the plan does. */
+  set?: (at: OnWall) => void;
+  hint?: string;
+}
+
+const questions: readonly Question[] = [
+  { words: say.q1, Answer: Room, set: addDoor, hint: say.doorHint },
+  { words: say.q2, Answer: Compressor, set: (stand) => change({ stand }), hint: say.standHint },
+  { words: say.q3, Answer: Tools },
+  { words: say.q4, Answer: Places, set: addPlace, hint: say.pickHint },
+  { words: say.q5, Answer: Money },
+];
+
+/** The question that lies open, from 1. */
+const open = signal(1);
+const problems = signal<readonly Problem[]>([]);
+/** Seconds since the plan was asked for; −1: it is not being drawn. */
+const under = signal(-1);
+const made = signal<Created | null>(null);
+
+/** Begins again at the first question. */
+export function fromTheTop(): void {
+  open.value = 1;
+  problems.value = [];
+  made.value = null;
+}
+
+/** Waits until what was typed last is understood. */
+function understood(): Promise<void> {
+  return new Promise((go) => {
+    let stop = () => {};
+    stop = effect(() => {
+      if (asking.value > 0) return;
+      queueMicrotask(() => stop());
+      go();
+    });
+  });
+}
+
+async function draw(): Promise<void> {
+  if (under.value >= 0) return;
+  await understood();
+  const first = unread(draft.value)[0];
+  if (first !== undefined) {
+    open.value = first;
+    return;
+  }
+  problems.value = [];
+  under.value = 0;
+  const begun = performance.now();
+  const clock = setInterval(() => {
+    under.value = Math.floor((performance.now() - begun) / 1000);
+  }, 250);
+  try {
+    const d = draft.value;
+    const body = { from: d.existing ? "existing" : "start", title: d.title.trim(), start: answersOf(d) };
+    made.value = await send<Created>("POST", "/api/jobs", body);
+    scrollTo(0, 0);
+  } catch (e) {
+    const told = e instanceof Refused ? (e.fault.problems ?? []) : [];
+    const words = e instanceof Error ? e.message : String(e);
+    problems.value = told.length > 0 ? told : [{ path: "", read: "", want: words, where: [] }];
+    if (told[0]) open.value = questionOf(told[0].path);
+  } finally {
+    clearInterval(clock);
+    under.value = -1;
+  }
+}
+
+function Told() {
+  if (problems.value.length === 0) return null;
+  return (
+    <div class="five-told" role="alert">
+      <p>{say.mend}</p>
+      <ul>
+        {problems.value.map((p) => (
+          <li key={p.path + p.want}>
+            <button
+              type="button"
+              class="linkish"
+              onClick={() => {
+                open.value = questionOf(p.path);
+              }}
+            >
+              {questions[questionOf(p.path) - 1]?.words}
+            </button>{" "}
+            {p.read && `${p.read}: `}
+            {say.wanted} {p.want}
+            {p.nearest && (
+              <>
+                {" "}
+                <strong>{p.nearest}</strong>
+              </>
+            )}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function Step({ question, n, answer }: { question: Question; n: number; answer: string }) {
+  const isOpen = open.value === n;
+  const last = n === questions.length;
+  const form = useRef<HTMLFormElement>(null);
+  const was = useRef(isOpen);
+  useEffect(() => {
+    // The next question takes the focus, so that Enter goes on; the page's first does not.
+    if (isOpen && !was.current)
+      form.current?.querySelector<HTMLElement>("input:checked, input:not([type=radio]), select")?.focus();
+    was.current = isOpen;
+  }, [isOpen]);
+  return (
+    <li class={isOpen ? "five-step open" : "five-step"}>
+      <h2>
+        <button
+          type="button"
+          class="five-head"
+          aria-expanded={isOpen}
+          onClick={() => {
+            open.value = isOpen ? 0 : n;
+          }}
+        >
+          <span class="five-n" aria-hidden="true">
+            {n}
+          </span>
+          <span class="five-question">{question.words}</span>
+          <span class="five-answer">{answer}</span>
+        </button>
+      </h2>
+      {isOpen && (
+        <form
+          ref={form}
+          class="five-form"
+          onSubmit={(e) => {
+            e.preventDefault();
+            if (last) void draw();
+            else open.value = n + 1;
+          }}
+        >
+          <question.Answer />
+          {!last && (
+            <button type="submit" class="go">
+              {say.next}
+            </button>
+          )}
+          {last && <button type="submit" class="hidden" tabIndex={-1} aria-hidden="true" />}
+        </form>
+      )}
+    </li>
+  );
+}
+
+/** Five questions beside the room that they make. */
+export function Five() {
+  const d = draft.value;
+  const told = sentences(d, offer.value);
+  const now = questions[open.value - 1];
+  const title = useSignal(`five-title`);
+  if (made.value) return <Done made={made.value} existing={d.existing} />;
+  return (
+    <main class={open.value === 0 ? "five folded" : "five"}>
+      <div class="five-ask">
+        <h1>{d.existing ? say.standing : say.five}</h1>
+        {offerFault.value !== "" && (
+          <p class="trouble" role="alert">
+            {offerFault.value}
+          </p>
+        )}
+        <div class="measure wide">
+          <label for={title.value}>{say.titleOf}</label>
+          <input
+            id={title.value}
+            type="text"
+            maxLength={120}
+            placeholder={say.titleHint}
+            value={d.title}
+            onInput={(e) => change({ title: e.currentTarget.value })}
+          />
+        </div>
+        <ol class="five-steps">
+          {questions.map((q, i) => (
+            <Step key={q.words} question={q} n={i + 1} answer={told[i] ?? ""} />
+          ))}
+        </ol>
+        <Told />
+        <div class="five-end">
+          <button type="button" class="go strong" disabled={under.value >= 0} onClick={() => void draw()}>
+            {d.existing ? say.drawStanding : say.draw}
+          </button>
+          <p class="soft" role="status">
+            {under.value >= 0 ? say.drawing(under.value) : say.enough}
+          </p>
+        </div>
+      </div>
+      <div class="five-beside">
+        <Plan set={now?.set} hint={now?.hint} />
+      </div>
+    </main>
+  );
+}

@@ -1,0 +1,62 @@
+/** What became of one try to send. */
+export type Sent<A> = { reached: true; answer: A } | { reached: false };
+
+interface Waiting<T, A> {
+  what: T;
+  /** It was on its way once when the line broke: it may have arrived. */
+  tried: boolean;
+  settle(answer: A): void;
+}
+
+/**
+ * Sends one thing after the other, in the order they came. What cannot be sent stays and is tried again;
+ * the sender is told when it may have arrived already, so that nothing is done twice.
+ */
+export class Queue<T, A> {
+  private readonly rows: Waiting<T, A>[] = [];
+  private running = false;
+  private readonly send: (what: T, tried: boolean) => Promise<Sent<A>>;
+  private readonly pause: () => Promise<void>;
+  private readonly told: (length: number, stuck: boolean) => void;
+
+  /** told hears how many wait, and whether the program cannot be reached; pause passes before another try. */
+  constructor(
+    send: (what: T, tried: boolean) => Promise<Sent<A>>,
+    pause: () => Promise<void>,
+    told: (length: number, stuck: boolean) => void,
+  ) {
+    this.send = send;
+    this.pause = pause;
+    this.told = told;
+  }
+
+  get length(): number {
+    return this.rows.length;
+  }
+
+  put(what: T): Promise<A> {
+    return new Promise((settle) => {
+      this.rows.push({ what, tried: false, settle });
+      this.told(this.rows.length, false);
+      void this.run();
+    });
+  }
+
+  private async run(): Promise<void> {
+    if (this.running) return;
+    this.running = true;
+    for (let row = this.rows[0]; row; row = this.rows[0]) {
+      const sent = await this.send(row.what, row.tried);
+      if (!sent.reached) {
+        row.tried = true;
+        this.told(this.rows.length, true);
+        await this.pause();
+        continue;
+      }
+      this.rows.shift();
+      this.told(this.rows.length, false);
+      row.settle(sent.answer);
+    }
+    this.running = false;
+  }
+}

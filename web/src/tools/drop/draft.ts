@@ -1,0 +1,111 @@
+import { signal } from "@preact/signals";
+import type { JobOutlet, JobPoint, JobTool } from "../../api/types.gen.ts";
+import { choose, panel, units } from "../../state/ask.ts";
+import { catalogue, wantCatalogue } from "../../state/catalogue.ts";
+import { pieces, thingOf } from "../../state/live.ts";
+import { type Outcome, step } from "../../state/post.ts";
+import { jobUnits } from "../../state/unit.ts";
+import { lineWords as words } from "../../words/lines.ts";
+import { kindOf } from "../field.ts";
+import { kit } from "../line/kit.ts";
+import type { Anchor } from "../place.ts";
+import type { Vec3 } from "../space.ts";
+import type { Hung } from "./below.ts";
+import { alike, composeGesture, type Draft, draftOf, dropGesture, preset } from "./hang.ts";
+
+/** A drop leg that waits to be hung. */
+export interface Pending {
+  from: Anchor;
+  at: Vec3;
+  to: Hung;
+}
+
+/** Where the leg that is being composed is to hang; null for none. */
+export const pending = signal<Pending | null>(null);
+/** What is being composed, and for what: "" a new drop leg, an outlet, or a point for a new outlet at it. */
+export const draft = signal<{ of: string; now: Draft } | null>(null);
+/** What was hung last; the next one is like it. */
+export const lastHung = signal<Draft | null>(null);
+/** The gesture is on its way. */
+export const hanging = signal(false);
+
+export const outlets = (): JobOutlet[] =>
+  [...pieces.value.values()].filter((p) => kindOf(p.id) === "outlet").map((p) => p.thing as JobOutlet);
+
+export const tools = (): JobTool[] =>
+  [...pieces.value.values()].filter((p) => kindOf(p.id) === "tool").map((p) => p.thing as JobTool);
+
+/** A draft to begin a new drop leg with: like the last one, else what the shop has. null before the catalogue has come. */
+export function fresh(): Draft | null {
+  const all = outlets();
+  const like = lastHung.value;
+  if (like) return alike(like, all, words.drop.outlet);
+  const c = catalogue.value;
+  if (!c) return null;
+  const us = (units.value || jobUnits.value) === "us";
+  return alike({ ...preset(c, all, tools(), us), name: "Outlet" }, all, "Outlet");
+}
+
+/** Opens the composer on an outlet that stands. */
+export function openComposer(outlet: string): void {
+  wantCatalogue();
+  const o = thingOf<JobOutlet>(outlet);
+  if (!o) return;
+  pending.value = null;
+  draft.value = { of: outlet, now: draftOf(o, thingOf<JobPoint>(o.point)?.part.kind ?? "") };
+  choose(outlet);
+  panel.value = "compose";
+}
+
+/** Opens it for one more outlet at the same point, such as the next opening of a manifold. */
+export function openAnother(point: string): void {
+  const now = fresh();
+  if (!now) return;
+  pending.value = null;
+  draft.value = { of: point, now: { ...now, kind: "", drain: "" } };
+}
+
+export function closeComposer(): void {
+  pending.value = null;
+  draft.value = null;
+  if (panel.value === "compose") panel.value = "";
+}
+
+/** Hangs the leg that waits, or another like the last at once. */
+export async function hang(p: Pending, d: Draft): Promise<Outcome> {
+  hanging.value = true;
+  const state = kit.value.state;
+  const outcome = await step(dropGesture(d, p.from, p.to.place, state, kit.value.stock));
+  hanging.value = false;
+  if (!outcome.done) return outcome;
+  lastHung.value = d;
+  pending.value = null;
+  draft.value = null;
+  settle(outcome.made[0] ?? "");
+  return outcome;
+}
+
+/** After it hangs the composer goes on with what was made: it may be named. */
+function settle(made: string): void {
+  if (kindOf(made) !== "outlet") return;
+  if (pieces.value.has(made)) openComposer(made);
+  else choose(made);
+}
+
+/** Sends what was composed for an outlet that stands, or a new one at a point. */
+export async function keep(): Promise<Outcome | null> {
+  const d = draft.value;
+  if (!d || d.of === "" || hanging.value) return null;
+  hanging.value = true;
+  const outlet = kindOf(d.of) === "outlet";
+  const stands = outlet ? thingOf<JobPoint>(thingOf<JobOutlet>(d.of)?.point ?? "")?.part.kind : "";
+  const now = d.now.kind === stands ? { ...d.now, kind: "" } : d.now;
+  const outcome = await step(composeGesture(now, outlet ? { outlet: d.of } : { point: d.of }));
+  hanging.value = false;
+  if (outcome.done) {
+    lastHung.value = { ...d.now, valve: lastHung.value?.valve ?? true, drain: lastHung.value?.drain ?? "" };
+    const id = outlet ? d.of : (outcome.made[0] ?? "");
+    if (id) openComposer(id);
+  }
+  return outcome;
+}

@@ -1,0 +1,158 @@
+// Edits on a job that stands: dragged, kept across restarts and while the program is away, the same by page and command.
+import assert from "node:assert/strict";
+import { accessible, open, settled } from "./browser.mjs";
+import { drag, inOneStep, middleOf, stepped, takeUp, undo } from "./hand.mjs";
+
+const example = (program) => program.job({ from: "example", example: "boat-shop" });
+
+/** The figure of each outlet as the list beside the drawing has it. */
+const figures = (page) =>
+  page.locator(".outlets li").evaluateAll((rows) =>
+    Object.fromEntries(
+      rows.map((r) => [
+        r.querySelector(".outlet-mark").textContent,
+        r.querySelector(".outlet-figure").textContent,
+      ]),
+    ),
+  );
+
+async function dragged(at) {
+  const { program } = at;
+  const id = await example(program);
+  const { page, close } = await open(at, `${program.base}/job/${id}#q=pressure&units=metric`);
+  await settled(page);
+  await page.waitForSelector(".outlets li");
+  const before = await figures(page);
+  const [x, y] = await middleOf(page, "outlet.far-bench");
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x - 60, y, { steps: 6 });
+  assert.ok((await page.locator(".over .ghost").count()) > 0, "the line to come is drawn");
+  await inOneStep(page, () => page.mouse.up());
+  await stepped(page, /moved/);
+  // The figures are those of the program for the job as it is now.
+  await page.locator(".panel .back").click();
+  const { outlets } = await program.ask(`/api/jobs/${id}/outlets?units=metric`);
+  await page.waitForFunction((n) => document.querySelectorAll(".outlets li").length === n, outlets.length);
+  const now = await figures(page);
+  assert.notDeepEqual(now, before, "a drag of a metre changes some figure");
+  for (const o of outlets) assert.equal(now[o.mark], o.figure, o.name);
+  // The way to it is worked out anew too.
+  await page.locator(".outlets button", { hasText: "Far bench" }).click();
+  await page.waitForSelector(".way .stairs .risers", { state: "attached" });
+  const length = await page.locator(".way").innerText();
+  await undo(page);
+  await page.waitForFunction((was) => document.querySelector(".way")?.innerText !== was, length);
+  await close();
+}
+
+async function undoAcrossRestart(at) {
+  const { program } = at;
+  const id = await example(program);
+  const before = await program.document(id);
+  const may = (text) => /Failed to load resource|ERR_CONNECTION_REFUSED|ERR_INCOMPLETE_CHUNKED|ERR_EMPTY_RESPONSE/.test(text);
+  const { page, close } = await open(at, `${program.base}/job/${id}#q=pressure`, { may });
+  await settled(page);
+  await inOneStep(page, () => drag(page, "outlet.far-bench", -40, 0));
+  await inOneStep(page, () => drag(page, "outlet.saw", 0, -30));
+  await program.stop();
+  await program.start();
+  // Once on the page that stayed open, once on one that was loaded again.
+  await page.waitForFunction(() => !/does not answer/.test(document.querySelector(".notice")?.textContent ?? ""));
+  await undo(page);
+  await page.reload();
+  await settled(page);
+  await undo(page);
+  assert.deepEqual(await program.document(id), before);
+  await inOneStep(page, () => page.keyboard.press("Control+Shift+Z"));
+  await close();
+}
+
+async function offline(at) {
+  const { program } = at;
+  const id = await example(program);
+  const may = (text) => /Failed to load resource|ERR_CONNECTION_REFUSED|ERR_INCOMPLETE_CHUNKED|ERR_EMPTY_RESPONSE/.test(text);
+  const { page, close } = await open(at, `${program.base}/job/${id}#q=pressure`, { may });
+  await settled(page);
+  await program.stop("SIGKILL");
+  await page.waitForFunction(() => /does not answer/.test(document.querySelector(".notice")?.textContent ?? ""));
+  await drag(page, "outlet.far-bench", -40, 0);
+  await page.waitForFunction(() =>
+    /One step waits to be sent/.test(document.querySelector(".notice")?.textContent ?? ""),
+  );
+  await drag(page, "outlet.saw", 0, -30);
+  await page.waitForFunction(() =>
+    /2 steps wait to be sent/.test(document.querySelector(".notice")?.textContent ?? ""),
+  );
+  await accessible(page, "while the program is away");
+  await program.start();
+  await page.waitForFunction(() => (document.querySelector(".notice")?.textContent ?? "") === "");
+  const { steps } = await program.ask(`/api/jobs/${id}/history`);
+  assert.deepEqual(steps.map((s) => s.kind), ["edit", "edit"], "each step was made once");
+  assert.match(steps[1].words, /Far bench/i, "in the order they were done");
+  await close();
+}
+
+/** The figure in the words of the page: whole psi. */
+const psi = (pa) => Math.round(pa / 6894.757);
+
+async function sameByCommand(at) {
+  const { program } = at;
+  for (const name of ["boat-shop", "frame-garage", "ring-main", "ailing"]) {
+    const id = await program.job({ from: "example", example: name });
+    // Changed once, so that the page's answer comes from what stood before.
+    const [{ id: outlet }] = (await program.document(id)).outlets;
+    await program.step(id, { do: "drag", ids: [outlet], by_m: [0.1, 0, 0] }).catch(() => {});
+    const { page, close } = await open(at, `${program.base}/job/${id}#q=pressure&units=us`);
+    await settled(page);
+    const { set } = JSON.parse(await program.command("flow", id, "--json"));
+    const { findings } = JSON.parse(await program.command("check", id, "--json", "--units", "us"));
+    await page.waitForSelector(".finding");
+    const shown = await page.locator(".findings .finding").evaluateAll((all) => all.map((f) => f.textContent));
+    for (const f of findings)
+      assert.ok(shown.some((text) => text.includes(f.title)), `${name}: the page has not "${f.title}"`);
+    const worst = set.cut_in.tools.find((t) => t.outlet === set.at);
+    await page.evaluate((o) => {
+      location.hash = `q=pressure&units=us&at=${o}`;
+    }, worst.outlet);
+    await page.waitForSelector(".way .big");
+    const big = await page.locator(".way .big").first().innerText();
+    assert.equal(Number.parseInt(big, 10), psi(worst.pressure_Pa_g), `${name}: ${big} at ${worst.outlet}`);
+    await close();
+  }
+}
+
+async function printed(at) {
+  const { program } = at;
+  const id = await example(program);
+  const { page, close } = await open(at, `${program.base}/job/${id}#q=pressure&panel=history`);
+  await settled(page);
+  await takeUp(page, "Line");
+  await page.emulateMedia({ media: "print" });
+  const seen = await page.evaluate(() => {
+    const out = [];
+    for (const e of document.querySelectorAll("#root *")) {
+      if (e.closest("svg") || e.childElementCount > 0) continue;
+      if (e.checkVisibility({ visibilityProperty: true }) && e.getBoundingClientRect().width > 1) {
+        const at = e.closest(".print-title, .legend, .drawing");
+        if (!at) out.push(e.outerHTML.slice(0, 120));
+      }
+    }
+    return out;
+  });
+  assert.deepEqual(seen, [], "nothing but title, drawing and how to read it");
+  assert.ok(await page.locator(".print-title").isVisible());
+  assert.ok(await page.locator(".drawing").isVisible());
+  assert.equal(await page.locator(".drawing .over").isVisible(), false);
+  const box = await page.locator(".drawing").boundingBox();
+  assert.ok(box.width > 300 && box.height > 200, `the drawing is ${box.width} by ${box.height}`);
+  await close();
+}
+
+export const walks = {
+  "a drag gives new pressures, the way changes": dragged,
+  "undo goes on after the program was started again": undoAcrossRestart,
+  "while the program is away steps wait, and are sent after": offline,
+  "the same figures by page and by command": sameByCommand,
+  "printed, the drawing stands alone": printed,
+};
