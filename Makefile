@@ -21,7 +21,8 @@ run: build ## the boat shop in the browser
 .PHONY: test test-go test-web
 test: needs test-web test-go ## install what is missing, then check everything
 test-go: format-check vet staticcheck generated ## all that needs no Node
-	go test ./...
+	# Browser walks and a thousand kills share two cores: longer than the usual ten minutes on a busy machine.
+	go test -timeout 20m ./...
 test-web: types lint bundle-check web-unit ## the page
 
 .PHONY: needs
@@ -59,6 +60,10 @@ web-unit:
 	@out=$$(mktemp -d) && trap 'rm -rf "$$out"' EXIT && go -C dev/bundle run . -tests "$$out" && \
 	files=$$(find "$$out" -name '*.test.mjs' | sort) && \
 	if [ -n "$$files" ]; then node --enable-source-maps --test $$files; fi
+
+.PHONY: screenshots
+screenshots: build ## every screen, two sizes, two lights, into screenshots/
+	node web/test/screenshots.mjs bin/dropleg screenshots
 
 .PHONY: generate bench race
 generate: ## write the generated files, then the bundle that reads them

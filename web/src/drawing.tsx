@@ -162,8 +162,21 @@ function useWindow(svg: RefObject<SVGSVGElement | null>, shapes: RefObject<SVGGE
  * A tool that places things is worked from one spot: the keyboard's cursor begins there.
  * Put down, it leaves the keys where something can be chosen.
  */
-function usePad(pad: RefObject<HTMLDivElement | null>, placing: boolean): void {
+function usePad(
+  pad: RefObject<HTMLDivElement | null>,
+  svg: RefObject<SVGSVGElement | null>,
+  placing: boolean,
+): void {
   const placed = useRef(false);
+  useEffect(() => {
+    // A click on bare ground takes the focus from the pad; the keys are still the tool's: a length is typed from there.
+    const back = () => {
+      if (document.activeElement === document.body) pad.current?.focus({ preventScroll: true });
+    };
+    const drawing = svg.current;
+    drawing?.addEventListener("click", back);
+    return () => drawing?.removeEventListener("click", back);
+  }, []);
   useEffect(() => {
     const lost = placed.current && document.activeElement === document.body;
     if (placing && document.activeElement?.closest(".sheet, .rail")) pad.current?.focus();
@@ -179,7 +192,7 @@ export function Drawing() {
   const shapes = useRef<SVGGElement>(null);
   const placing = tool.value?.set !== undefined;
   useWindow(svg, shapes);
-  usePad(pad, placing);
+  usePad(pad, svg, placing);
   const { width, height } = pane.value;
   const label = `${sheet.title.value}. ${sentence.value}`;
   return (

@@ -1,8 +1,19 @@
 // What a hand does on the drawing: places in the shop's metres turned into places of the window, things dragged,
 // tools taken up.
 
+/** Waits until the drawing has come to rest: an answer or a line of words more moves it. */
+async function atRest(page) {
+  const where = () => page.locator(".drawing").evaluate((d) => JSON.stringify([d.getBoundingClientRect(), d.querySelector("g").getAttribute("transform")]));
+  let before = "";
+  for (let now = await where(); now !== before; now = await where()) {
+    before = now;
+    await page.waitForTimeout(120);
+  }
+}
+
 /** Where a place of the plan, in metres, is in the window now. The room's outline must be in sight. */
 export async function onPlan(page, room, [x, y]) {
+  await atRest(page);
   const box = await page.evaluate((id) => {
     const { x, y, width, height } = document.querySelector(`[data-id="${id}"] path`).getBoundingClientRect();
     return { x, y, width, height };
@@ -18,6 +29,7 @@ export async function onPlan(page, room, [x, y]) {
 
 /** The middle of a thing's first shape in the window. */
 export async function middleOf(page, id) {
+  await atRest(page);
   const box = await page.locator(`[data-stop="${id}"]`).boundingBox();
   return [box.x + box.width / 2, box.y + box.height / 2];
 }

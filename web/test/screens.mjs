@@ -42,7 +42,7 @@ const openAll = (page, selector) =>
 
 const startScreens = [
   begin("start page", ""),
-  question(1, (page) => page.getByText("L-shaped").click()),
+  question(1, (page) => page.locator(".five-form label", { hasText: "L-shaped" }).click()),
   question(2, (page) => page.locator(".five-form label", { hasText: "nameplate" }).click()),
   question(3, (page) => openAll(page, ".five-form details")),
   question(4, (page) => page.locator(".five-form label", { hasText: "Where I say" }).click()),

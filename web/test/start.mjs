@@ -29,7 +29,8 @@ async function fiveAnswers(at) {
   );
   assert.match(await page.locator(".head h1").innerText(), /Quay Lane signs/);
   const job = await program.document(page.url().match(/\/job\/([^#?]*)/)[1]);
-  assert.ok(job.outlets.length >= 2 && job.tools.length === 2, `${job.outlets.length} outlets`);
+  assert.ok(job.outlets.length >= 2, `${job.outlets.length} outlets`);
+  for (const word of [/sander/i, /blow/i]) assert.ok(job.tools.some((t) => word.test(t.name)), `${word}`);
   await close();
 }
 
@@ -41,7 +42,7 @@ async function jobsKept(at) {
   await settled(page);
   const id = page.url().match(/\/job\/([^#?]*)/)[1];
   await page.locator(".home").click();
-  const card = page.locator(".card", { has: page.locator(`a[href*="/job/${id}"]`) });
+  const card = page.locator(".card", { has: page.locator(`a[href="/job/${id}"]`) });
   await card.waitFor();
   await card.getByRole("button", { name: /^Copy/ }).click();
   await page.locator(".card a", { hasText: /copy/i }).first().waitFor();

@@ -4,8 +4,9 @@ import { startWords as say } from "../words/start.ts";
 import { lengthOf, outlineOf, usual } from "./answers.ts";
 import { bring, busy, make } from "./bring.ts";
 import { change, draft } from "./draft.ts";
+import { understood } from "./five.tsx";
 import { jobs } from "./jobs.tsx";
-import { asking, Measure } from "./measure.tsx";
+import { Measure } from "./measure.tsx";
 import { Plan } from "./plan.tsx";
 import { goTo } from "./where.ts";
 
@@ -131,23 +132,26 @@ export function Examples() {
   );
 }
 
+/** Makes the room, once what was typed last is understood. */
+async function makeRoom(): Promise<void> {
+  await understood();
+  const d = draft.value;
+  const height = lengthOf(d, "height");
+  if (busy.value !== "" || outlineOf(d) === null || height === null) return;
+  const room = { width_m: lengthOf(d, "width"), depth_m: lengthOf(d, "depth"), height_m: height };
+  void make({ from: "empty", title: d.title.trim(), units: d.units, room });
+}
+
 /** Title and size of a room with nothing in it. */
 export function Empty() {
   const d = draft.value;
-  const ready = asking.value === 0 && outlineOf(d) !== null && lengthOf(d, "height") !== null;
   return (
     <main class="five">
       <form
         class="five-ask"
         onSubmit={(e) => {
           e.preventDefault();
-          if (!ready) return;
-          const room = {
-            width_m: lengthOf(d, "width"),
-            depth_m: lengthOf(d, "depth"),
-            height_m: lengthOf(d, "height"),
-          };
-          void make({ from: "empty", title: d.title.trim(), units: d.units, room });
+          void makeRoom();
         }}
       >
         <h1>{say.empty}</h1>

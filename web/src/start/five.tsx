@@ -47,7 +47,7 @@ export function fromTheTop(): void {
 }
 
 /** Waits until what was typed last is understood. */
-function understood(): Promise<void> {
+export function understood(): Promise<void> {
   return new Promise((go) => {
     let stop = () => {};
     stop = effect(() => {

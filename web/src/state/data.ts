@@ -3,7 +3,7 @@ import { get } from "../api/client.ts";
 import type { Findings, Job, Parts, Questions, Thing, Way } from "../api/types.gen.ts";
 import { jobId, jobPath, query } from "./address.ts";
 import { alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
-import { outletRows, revision } from "./live.ts";
+import { outletRows, revision, unread } from "./live.ts";
 import { unsent } from "./post.ts";
 import { jobUnits } from "./unit.ts";
 
@@ -33,17 +33,19 @@ const idle = 150;
 
 /**
  * Fetches at once when the path changes, and when the job has a newer revision as soon as nobody edits
- * any more; "" fetches nothing.
+ * any more; "" fetches nothing. A cue that changes says that the answer is another one at the same revision.
  */
-export function resource<T extends Stamped>(path: () => string): Resource<T> {
+export function resource<T extends Stamped>(path: () => string, cue: () => unknown = () => 0): Resource<T> {
   const value = signal<T | null>(null);
   const fault = signal("");
   const shown = signal("");
   const wanted = computed(path);
   let under: { target: string; stop: AbortController } | null = null;
   let later: ReturnType<typeof setTimeout> | undefined;
+  let cued: unknown;
 
   const load = (target: string) => {
+    cued = untracked(cue);
     under?.stop.abort();
     const mine = { target, stop: new AbortController() };
     under = mine;
@@ -79,6 +81,7 @@ export function resource<T extends Stamped>(path: () => string): Resource<T> {
   const follow = () => {
     const target = wanted.value;
     const newest = revision.value;
+    const now = cue();
     untracked(() => {
       if (target === "") {
         clearTimeout(later);
@@ -86,7 +89,7 @@ export function resource<T extends Stamped>(path: () => string): Resource<T> {
         under = null;
         value.value = null;
         fault.value = "";
-      } else if (under?.target !== target && shown.value !== target) load(target);
+      } else if ((under?.target !== target && shown.value !== target) || now !== cued) load(target);
       else if (under && !value.value) {
         // The first answer is still on its way; whether it is the newest is seen when it comes.
       } else if ((value.value?.revision ?? -1) < newest) {
@@ -113,7 +116,10 @@ export const inUnits = (): [string, string][] => [
   ["plan", alternative.value],
 ];
 
-export const job = resource<Job>(() => (jobId === "" ? "" : jobPath(query(...inUnits()))));
+export const job = resource<Job>(
+  () => (jobId === "" ? "" : jobPath(query(...inUnits()))),
+  () => unread.value,
+);
 /** A file that could never be read has nothing else to ask for. */
 const readable = computed(() => job.value.value?.head != null);
 export const whereReadable = (path: string): string => (readable.value ? jobPath(path) : "");

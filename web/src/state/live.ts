@@ -13,6 +13,8 @@ export const revision = signal(-1);
 export const shown = signal(-1);
 /** The program answers. */
 export const reached = signal(true);
+/** The file that the job follows cannot be read as it is now. */
+export const unread = signal(false);
 /** Why there is no drawing. */
 export const fault = signal("");
 
@@ -142,7 +144,10 @@ export function follow(): void {
     jobPath("/events"),
     (c) => {
       // A program that was started anew may stand at an earlier revision.
-      revision.value = c.revision;
+      batch(() => {
+        revision.value = c.revision;
+        unread.value = c.old;
+      });
     },
     (ok) => {
       reached.value = ok;

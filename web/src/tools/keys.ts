@@ -20,8 +20,10 @@ const arrows: Record<string, Way> = {
   ArrowDown: "down",
 };
 
-/** Where Enter was pressed last: a second time on the same spot ends what was begun. */
-let entered: Spot | null = null;
+/** Where Enter was pressed last, and with which tool: a second time on the same spot ends what was begun. */
+let entered: { spot: Spot; tool: string } | null = null;
+
+const same = (a: Spot, b: Spot): boolean => a.frame === b.frame && a.at.every((v, i) => v === b.at[i]);
 
 function tell(): void {
   if (spot.value) say(sayWhere(spot.value));
@@ -41,8 +43,8 @@ function placing(e: KeyboardEvent): boolean {
     const s = cursor();
     if (!s) return true;
     comeTo(s);
-    const again = entered !== null && entered.frame === s.frame && entered.at.every((v, i) => v === s.at[i]);
-    entered = again ? null : s;
+    const again = entered !== null && entered.tool === tool.value?.id && same(entered.spot, s);
+    entered = again ? null : { spot: s, tool: tool.value?.id ?? "" };
     mean(s, "", e.shiftKey, again);
     tell();
   } else if (e.key === "PageUp" || e.key === "PageDown") {

@@ -8,13 +8,13 @@ import { comeTo, spot } from "../hand.ts";
 import { Choice } from "../line/options.tsx";
 import { Dot, Ghost } from "../over.tsx";
 import { flatOf } from "../place.ts";
-import type { Spot, Vec2, Vec3 } from "../space.ts";
+import type { Spot, Vec2 } from "../space.ts";
 import type { Figure, Tool } from "../tool.ts";
 import { EntryField, entry, put, settleAll, typeSizes, WordField } from "./entry.tsx";
 import { ToolForm } from "./form.tsx";
 import { roomAt } from "./kit.ts";
 import { backCorner, boxOf, cornerAndSize, cornersOf, type Rect, roundOf, setCorner } from "./rect.ts";
-import { buildingReach } from "./room.tsx";
+import { buildingReach, ground } from "./room.tsx";
 import { type Stuff, standing, usual } from "./stuff.ts";
 
 const words = buildingWords.obstacle;
@@ -98,8 +98,6 @@ async function set(s: Spot): Promise<void> {
     await place(drawn(a, c), [(a[0] + c[0]) / 2, (a[1] + c[1]) / 2]);
   }
 }
-
-const ground = (p: Vec2): Vec3 => [p[0], p[1], 0];
 
 function Over() {
   const s = spot.value;

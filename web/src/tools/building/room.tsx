@@ -4,7 +4,7 @@ import { look } from "../../state/look.ts";
 import { lengthWords } from "../../state/unit.ts";
 import { buildingWords } from "../../words/building.ts";
 import { words as common } from "../../words/words.ts";
-import { comeTo, spot } from "../hand.ts";
+import { comeTo, height, spot } from "../hand.ts";
 import { Choice } from "../line/options.tsx";
 import { Dot, Ghost, Tag } from "../over.tsx";
 import { flatOf } from "../place.ts";
@@ -28,7 +28,8 @@ const kinds: ReadonlySet<SnapKind> = new Set<SnapKind>(["corner", "wall", "squar
 /** To the faces of walls and to corners; net points have no say in a building. */
 export const buildingReach = (): Reach => ({ kinds, standoff: 0 });
 
-const ground = (p: Vec2): Vec3 => [p[0], p[1], next.floor.si.value ?? 0];
+/** At the working height, as the hand is: typed lengths are then those on the floor. */
+export const ground = (p: Vec2): Vec3 => [p[0], p[1], height.value];
 
 const nearPixels = 11;
 const mm = (v: number): number => Math.round(v * 1e4) / 1e4;

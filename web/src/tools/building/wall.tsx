@@ -6,20 +6,17 @@ import { buildingWords } from "../../words/building.ts";
 import { spot } from "../hand.ts";
 import { Dot, Ghost } from "../over.tsx";
 import { flatOf } from "../place.ts";
-import { far, outOf, type Spot, type Vec2, type Vec3 } from "../space.ts";
+import { far, outOf, type Spot, type Vec2 } from "../space.ts";
 import type { Tool } from "../tool.ts";
 import { EntryField, settleAll, typeSizes, WordField } from "./entry.tsx";
 import { ToolForm } from "./form.tsx";
-import { beginKit, madeOf, roomAt, thickness, wallHeight } from "./kit.ts";
-import { buildingReach, WallMake } from "./room.tsx";
+import { beginKit, madeOf, thickness, wallHeight } from "./kit.ts";
+import { buildingReach, ground, WallMake } from "./room.tsx";
 
 const words = buildingWords.wall;
 
 const begun = signal<Vec2 | null>(null);
 const name = signal("");
-
-const floorAt = (p: Vec2): number => roomAt(p)?.floor_m ?? 0;
-const ground = (p: Vec2): Vec3 => [p[0], p[1], floorAt(p)];
 
 function clear(): boolean {
   const had = begun.value !== null;
@@ -64,7 +61,7 @@ function Over() {
   if (!from) return null;
   const to = s ? flatOf(s) : from;
   const thick = thickness.si.value ?? 0;
-  const frame = { from, to, floor: floorAt(from) };
+  const frame = { from, to, floor: 0 };
   const long = far(from, to);
   const body = [
     outOf(frame, 0, 0, 0),
