@@ -1,7 +1,7 @@
-// Every screen of the page, as a list: looked at for barriers here, and made pictures of by screenshots.mjs.
-import assert from "node:assert/strict";
-import { barriers, open, phone, settled, wide } from "./browser.mjs";
-import { inOneStep, takeUp } from "./hand.mjs";
+// Every screen of the page, as a list: looked at for barriers by wide.mjs and narrow.mjs, made pictures of by
+// screenshots.mjs.
+import { settled } from "./browser.mjs";
+import { takeUp } from "./hand.mjs";
 
 const joinery = "outlet.d";
 
@@ -129,42 +129,5 @@ export async function furnish(program, text) {
   return { base: program.base, shop, plan };
 }
 
-/** Every tool of the rail and every panel with a button is on the list. */
-async function nothingMissing(page) {
-  const named = new Set(screens.map((s) => s.name));
-  const tools = await page.locator(".rail-parts button span:first-child").allInnerTexts();
-  const panels = await page.locator(".bar-end button[aria-pressed]").allInnerTexts();
-  const lacking = [
-    ...tools.map((t) => `tool ${t.toLowerCase()}`),
-    ...panels.map((p) => `panel ${p.toLowerCase()}`),
-  ].filter((n) => !named.has(n));
-  assert.deepEqual(lacking, [], "screens that nobody looks at");
-}
-
-const walkAll = (name, viewport, more = {}) => async (at) => {
-  const { readFileSync } = await import("node:fs");
-  const jobs = await furnish(at.program, readFileSync(sample, "utf8"));
-  const { page, close } = await open(at, "about:blank", { viewport, base: jobs.base, ...more });
-  const found = [];
-  for (const s of screens) {
-    try {
-      await page.goto("about:blank");
-      await page.goto(s.where(jobs));
-      await s.ready(page, jobs);
-      found.push(...(await barriers(page)).map((b) => `${name}, ${s.name}: ${b}`));
-    } catch (e) {
-      found.push(`${name}, ${s.name}: ${e.message.split("\n")[0]}`);
-    }
-  }
-  if (viewport === wide) await nothingMissing(page);
-  assert.deepEqual(found, []);
-  await close();
-};
-
 /** A joinery with a bit of everything: the shop of the tests of package screen. */
 export const sample = new URL("../../internal/show/screen/testdata/joinery.json", import.meta.url);
-
-export const walks = {
-  "no barriers on any screen": walkAll("wide", wide),
-  "no barriers on a phone": walkAll("phone", phone, { hasTouch: true }),
-};
