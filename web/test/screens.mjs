@@ -15,9 +15,10 @@ const begin = (name, hash, prepare = async () => {}) => ({
   },
 });
 
-/** A screen of a job. */
-const on = (name, hash, prepare = async () => {}) => ({
+/** A screen of a job. again: its drawing is that of another screen, so what is round it is looked at. */
+const on = (name, hash, prepare = async () => {}, again = false) => ({
   name,
+  again,
   where: (jobs) => `${jobs.base}/job/${jobs.shop}#${hash.replace("PLAN", jobs.plan)}`,
   async ready(page, jobs) {
     await settled(page);
@@ -59,13 +60,13 @@ const tool = (words) =>
     // The pointer over the drawing: cross, read-out and what is to come.
     const box = await page.locator(".drawing").boundingBox();
     await page.mouse.move(box.x + box.width * 0.4, box.y + box.height * 0.6);
-  });
+  }, true);
 
-const panelOf = (id, hash = "", prepare) => on(`panel ${id}`, `q=pressure&panel=${id}${hash}`, prepare);
+const panelOf = (id, hash = "", prepare) => on(`panel ${id}`, `q=pressure&panel=${id}${hash}`, prepare, true);
 
 const jobScreens = [
   on("plan, question of pressure", "q=pressure"),
-  ...["air", "dry", "hold", "buy", "build", "prove", "keep"].map((q) => on(`question ${q}`, `q=${q}`)),
+  ...["air", "dry", "hold", "buy", "build", "prove", "keep"].map((q) => on(`question ${q}`, `q=${q}`, undefined, true)),
   on("an outlet and its way", `q=pressure&at=${joinery}`, (page) => openAll(page, ".way details")),
   on("a line", "q=pressure&at=line.main-3", (page) => openAll(page, ".panel details")),
   on("walls", `q=pressure&view=elevation&at=${joinery}`),

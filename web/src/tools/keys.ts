@@ -7,7 +7,7 @@ import { sayWhere } from "./over.tsx";
 import { abandon, fits, mean } from "./pointer.ts";
 import type { Spot } from "./space.ts";
 import { take, tool, tools } from "./tool.ts";
-import { typeHeight, typeLength } from "./typed.tsx";
+import { typeHeight, typeLength, typeOn } from "./typed.tsx";
 import type { Way } from "./walk.ts";
 
 /** The thing that the keys came to last. */
@@ -71,6 +71,7 @@ export function toolKeyed(e: KeyboardEvent, over: string): boolean {
   const held = tool.value;
   if (!held) return false;
   if (e.key === "Escape") return stepOut();
+  if (typeOn(e)) return true;
   if (held.other?.(e, spot.value)) return true;
   const s = spot.value;
   if (held.pick ? picking(e, over) : (!s || fits(s)) && placing(e)) return true;

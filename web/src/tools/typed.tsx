@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { quantity } from "../state/unit.ts";
 import { words } from "../words/words.ts";
 import { comeTo, height, lookAgain, onWindow, spot, spotAt, standoff, wallHere } from "./hand.ts";
@@ -21,6 +21,14 @@ export function typeHeight(): void {
 export function typeLength(first: string): boolean {
   if (!tool.value?.from?.()) return false;
   typing.value = { what: "length", text: first };
+  return true;
+}
+
+/** A key that came before the field had the focus still belongs into it: fast hands lose nothing. */
+export function typeOn(e: KeyboardEvent): boolean {
+  const now = typing.value;
+  if (!now || e.key.length !== 1 || e.ctrlKey || e.altKey || e.metaKey) return false;
+  typing.value = { ...now, text: now.text + e.key };
   return true;
 }
 
@@ -60,7 +68,7 @@ export function Typed({ done }: { done: () => void }) {
   const now = typing.value;
   const input = useRef<HTMLInputElement>(null);
   const echo = useRef<HTMLSpanElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const field = input.current;
     field?.focus();
     field?.setSelectionRange(field.value.length, field.value.length);
