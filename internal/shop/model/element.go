@@ -104,8 +104,11 @@ type Compressor struct {
 	CutIn   unit.GaugePressure
 	CutOut  unit.GaugePressure
 	Control string
-	Sources []job.ID // receivers that it feeds; its own point where there is none
-	machine string   // catalogue row
+	// What its motor bears, as plate or class tell; 0: unknown.
+	StartsMost float64 // per hour
+	DutyMost   unit.Ratio
+	Sources    []job.ID // receivers that it feeds; its own point where there is none
+	machine    string   // catalogue row
 }
 
 // Assumption is a figure that the job does not state.

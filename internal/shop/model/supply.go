@@ -174,6 +174,13 @@ func (b *builder) readCompressor(p *plantPoint) Compressor {
 		out.CutIn, out.CutOut = anyCutIn, anyCutIn+anyBand
 	}
 	out.CutOut = max(out.CutOut, out.CutIn)
+	out.StartsMost, out.DutyMost = row.StartsPerH, unit.Ratio(row.DutyMost)
+	if plate.StartsPerH != nil {
+		out.StartsMost = *plate.StartsPerH
+	}
+	if plate.DutyMost != nil {
+		out.DutyMost = *plate.DutyMost
+	}
 	return out
 }
 

@@ -1,0 +1,100 @@
+package day
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// Actor is a tool, or tools that always run together, as the hand switches it: on for
+// bursts, off between them, so that it would run for its share of the time if
+// nobody kept it from it.
+type Actor struct {
+	Share float64 // of the time, 0 to 1
+	Burst float64 // s, mean
+	Hands int     // people who hold it
+	Bars  []int   // actors that it may not run with
+	// Tools that run together, each with the places where it may; none: it takes no
+	// place from anybody.
+	Tools [][]int
+}
+
+// Rota is who may run when: the actors, and how many hands there are.
+//
+// Bursts and pauses are exponential; whoever finds somebody who bars him, no hand
+// or no place free, lets that burst go and comes again after another pause. So the chance of
+// each set in the long run is the product of the shares, cut down to the sets that
+// may run (a reversible loss network; F. P. Kelly, Reversibility and Stochastic
+// Networks, 1979, section 1.6; recalled), which is what package demand convolves.
+type Rota struct {
+	Actors []Actor
+	Crew   int // 0: as many as it takes
+}
+
+// Turn is a moment at which an actor begins or ends.
+type Turn struct {
+	At    float64
+	On    []bool  // by actor, from then on
+	Where [][]int // by actor that is on: the places of its tools
+}
+
+// Turns draws a working time of so many seconds. The first Turn is at 0, in the state
+// that the shop is in at any time of its day. The same source of chance gives
+// the same turns.
+func (r Rota) Turns(rng *rand.Rand, seconds float64) []Turn {
+	s := r.begin(rng)
+	out := []Turn{s.turn(0)}
+	next := make([]float64, len(r.Actors))
+	for i, a := range r.Actors {
+		next[i] = a.wait(rng, s.on[i])
+	}
+	for {
+		who, at := -1, seconds
+		for i, t := range next {
+			if t < at {
+				who, at = i, t
+			}
+		}
+		if who < 0 {
+			return out
+		}
+		switch {
+		case s.on[who]:
+			s.end(who)
+			out = append(out, s.turn(at))
+		case s.start(rng, who):
+			out = append(out, s.turn(at))
+		}
+		next[who] = at + r.Actors[who].wait(rng, s.on[who])
+	}
+}
+
+// wait is how long an actor stays as it is; one that always runs, or never, stays
+// for good.
+func (a Actor) wait(rng *rand.Rand, on bool) float64 {
+	switch {
+	case a.Share <= 0 && !on, a.Share >= 1 && on:
+		return math.Inf(1)
+	case on, a.Share >= 1: // kept out by others it tries again after a burst
+		return rng.ExpFloat64() * a.Burst
+	}
+	return rng.ExpFloat64() * a.Burst * (1 - a.Share) / a.Share
+}
+
+// begin draws who runs at any time: independent draws, thrown away until one breaks no
+// rule. Where hardly any does, the shop begins at rest.
+func (r Rota) begin(rng *rand.Rand) *stage {
+	const tries = 10_000
+	for range tries {
+		s := newStage(r)
+		fits := true
+		for i, a := range r.Actors {
+			if rng.Float64() < a.Share {
+				fits = s.start(rng, i) && fits
+			}
+		}
+		if fits {
+			return s
+		}
+	}
+	return newStage(r)
+}

@@ -1,0 +1,93 @@
+package day
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+)
+
+// The share of time of every set, against the product form by listing all sets.
+// Bounds are four standard errors over blocks of the run.
+func TestTurnsKeepShares(t *testing.T) {
+	r := Rota{Crew: 2, Actors: []Actor{
+		{Share: 0.3, Burst: 40, Hands: 1},
+		{Share: 0.2, Burst: 10, Hands: 1, Bars: []int{2}},
+		{Share: 0.5, Burst: 25, Hands: 1, Bars: []int{1}},
+		{Share: 0.1, Burst: 60, Hands: 0},
+	}}
+	want, total := map[string]float64{}, 0.0
+	for mask := range 16 {
+		on := make([]bool, 4)
+		p := 1.0
+		for i, a := range r.Actors {
+			on[i] = mask>>i&1 == 1
+			if on[i] {
+				p *= a.Share
+			} else {
+				p *= 1 - a.Share
+			}
+		}
+		hands := 0
+		for i, a := range r.Actors {
+			if on[i] {
+				hands += a.Hands
+			}
+		}
+		if hands <= r.Crew && !(on[1] && on[2]) {
+			want[key(on)] += p
+			total += p
+		}
+	}
+	const blocks, seconds = 400, 20_000.0
+	sums, squares := map[string]float64{}, map[string]float64{}
+	for b := range blocks {
+		had := map[string]float64{}
+		turns := r.Turns(rand.New(rand.NewPCG(7, uint64(b))), seconds)
+		for i, turn := range turns {
+			end := seconds
+			if i+1 < len(turns) {
+				end = turns[i+1].At
+			}
+			had[key(turn.On)] += (end - turn.At) / seconds
+		}
+		for k := range want {
+			sums[k] += had[k]
+			squares[k] += had[k] * had[k]
+		}
+		for k := range had {
+			if _, ok := want[k]; !ok {
+				t.Fatalf("set %s may not run", k)
+			}
+		}
+	}
+	for k, p := range want {
+		mean := sums[k] / blocks
+		spread := math.Sqrt((squares[k]/blocks - mean*mean) / blocks)
+		if math.Abs(mean-p/total) > 4*spread {
+			t.Errorf("set %s: %.5f of the time, want %.5f ± %.5f", k, mean, p/total, 4*spread)
+		}
+	}
+}
+
+func TestTurnsRepeat(t *testing.T) {
+	r := Rota{Actors: []Actor{{Share: 0.4, Burst: 30}, {Share: 1, Burst: 5}, {Share: 0, Burst: 5}}}
+	a := r.Turns(rand.New(rand.NewPCG(1, 2)), 3600)
+	b := r.Turns(rand.New(rand.NewPCG(1, 2)), 3600)
+	if !slices.EqualFunc(a, b, func(x, y Turn) bool { return x.At == y.At && slices.Equal(x.On, y.On) }) {
+		t.Error("the same source of chance gave other turns")
+	}
+	for _, turn := range a {
+		if !turn.On[1] || turn.On[2] {
+			t.Fatal("a tool that always runs stopped, or one that never does began")
+		}
+	}
+}
+
+func key(on []bool) string {
+	s := ""
+	for _, x := range on {
+		s += string(rune('0' + map[bool]int{true: 1}[x]))
+	}
+	return s
+}

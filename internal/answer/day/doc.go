@@ -1,0 +1,13 @@
+// Package day follows a shop through time: compressors that start and stop,
+// a receiver that fills and falls, tools that come and go.
+//
+// Main type: Run, which carries a Plant (one store of air with the machines that
+// feed it) over a list of Switches and gives a Course: what the machines did, the
+// air that went in and out, how long each tool had less than it needs. What the
+// tools take at a receiver pressure comes as a Table per set of running tools.
+//
+// Between two events the flow is piecewise linear in the receiver's pressure, so
+// that each piece has a closed solution: events are landed on exactly and the air
+// balance holds by construction. The air is isothermal and an ideal gas (engine/vessel).
+// It knows several receivers only as one, where they stand open to each other.
+package day

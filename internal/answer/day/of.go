@@ -1,0 +1,128 @@
+package day
+
+import (
+	"context"
+	"runtime"
+	"sync"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
+)
+
+// Ask is what a day, or many, are simulated by.
+type Ask struct {
+	Seed  uint64
+	Days  int           // 0: one
+	Time  unit.Duration // working time of each; 0: Shift
+	Trace bool          // keep the course of the first day
+	// Told hears, from any goroutine, how many days are done.
+	Told func(done int)
+}
+
+// Shift is a working day where the job states none.
+const Shift unit.Duration = 8 * 3600
+
+// What day takes where nothing is known: custom of the trade, no source.
+const (
+	slowest = 0.3   // of full delivery at the least speed of a speed-controlled compressor
+	runOn   = 600.0 // s that a load-unload compressor runs on unloaded
+)
+
+// Compressor is what one did, over all days.
+type Compressor struct {
+	ID       job.ID       `json:"id"`
+	Duty     unit.Ratio   `json:"duty"`       // share of the time under load
+	Idle     unit.Ratio   `json:"idle"`       // share of the time running unloaded
+	Starts   float64      `json:"starts_1_h"` // of its motor, mean
+	Air      unit.FreeAir `json:"free_air_m3_s"`
+	Most     float64      `json:"starts_most_1_h,omitempty"` // that its motor bears
+	DutyMost unit.Ratio   `json:"duty_most,omitempty"`
+}
+
+// Tool is what one got, over all days and all its outlets.
+type Tool struct {
+	ID    job.ID     `json:"id"`
+	Ran   unit.Ratio `json:"ran"`   // share of the time; of several alike the sum
+	Short unit.Ratio `json:"short"` // share of its running time below its least pressure
+}
+
+// Answer is a working time through.
+type Answer struct {
+	Seed        uint64             `json:"seed"`
+	Days        int                `json:"days"`
+	Time        unit.Duration      `json:"time_s"` // of each day
+	Volume      unit.Volume        `json:"volume_m3"`
+	Leak        unit.FreeAir       `json:"leak_free_air_m3_s"` // at cut-in
+	Compressors []Compressor       `json:"compressors"`
+	Tools       []Tool             `json:"tools"`
+	Lowest      unit.GaugePressure `json:"lowest_Pa_g"`
+	Highest     unit.GaugePressure `json:"highest_Pa_g"`
+	Full        bool               `json:"full"` // cut-out was reached at least once
+	Taken       unit.FreeAir       `json:"taken_free_air_m3_s"`
+	// Balance is air in less out less stored, over air in: what the sums leave open.
+	Balance float64 `json:"balance"`
+	// Course is the first day, where asked for.
+	Course []Sample `json:"course,omitempty"`
+	// Untold says why there is no answer; "" where there is one.
+	Untold string `json:"untold,omitempty"`
+}
+
+// Sample is a moment of the first day.
+type Sample struct {
+	At       unit.Duration      `json:"at_s"`
+	Pressure unit.GaugePressure `json:"pressure_Pa_g"`
+	Running  []job.InUse        `json:"running"`
+}
+
+// Of simulates working days of a shop. The error is that of ctx or of the program;
+// a shop that cannot be simulated says why in Untold.
+func Of(ctx context.Context, j *job.Job, m *model.Model, ask Ask) (*Answer, error) {
+	ask.Days = max(1, ask.Days)
+	if ask.Time <= 0 {
+		ask.Time = Shift
+	}
+	a := &Answer{Seed: ask.Seed, Days: ask.Days, Time: ask.Time, Compressors: []Compressor{}, Tools: []Tool{}}
+	s, untold := newShop(ctx, j, m)
+	if untold != "" {
+		a.Untold = untold
+		return a, nil
+	}
+	courses := make([]*Course, ask.Days)
+	traces := make([][]Turn, ask.Days)
+	var wg sync.WaitGroup
+	var mu sync.Mutex
+	var failed error
+	done, next := 0, make(chan int)
+	for range min(runtime.GOMAXPROCS(0), ask.Days) {
+		wg.Go(func() {
+			w := s.worker()
+			for day := range next {
+				c, turns, err := w.day(ctx, ask, day)
+				mu.Lock()
+				if err != nil && failed == nil {
+					failed = err
+				}
+				courses[day], traces[day] = c, turns
+				done++
+				if ask.Told != nil {
+					ask.Told(done)
+				}
+				mu.Unlock()
+			}
+		})
+	}
+	for day := range ask.Days {
+		next <- day
+	}
+	close(next)
+	wg.Wait()
+	if failed != nil {
+		return nil, failed
+	}
+	s.sum(a, courses)
+	if ask.Trace {
+		s.sample(a, courses[0], traces[0])
+	}
+	return a, nil
+}

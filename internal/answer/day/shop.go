@@ -1,0 +1,137 @@
+package day
+
+import (
+	"context"
+	"math"
+	"sync"
+
+	"dropleg/engine/air"
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/demand"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
+)
+
+// shop is what all days of a job have in common.
+type shop struct {
+	m      *model.Model
+	plant  Plant
+	rota   Rota
+	places []job.ID       // outlets by place
+	at     map[job.ID]int // place of an outlet
+	tools  []job.ID       // of Course.Tools
+	number map[job.ID]int // of a tool
+	users  [][]int        // tool number by actor and member
+	leak   float64        // kg/s at cut-in
+	low    float64        // lowest cut-in, Pa abs
+	high   float64        // highest cut-out, Pa abs
+	atm    float64
+	mu     sync.Mutex
+	tables map[string]*entry
+}
+
+func newShop(ctx context.Context, j *job.Job, m *model.Model) (*shop, string) {
+	s := &shop{m: m, atm: float64(m.Atmosphere()), at: map[job.ID]int{}, number: map[job.ID]int{}, tables: map[string]*entry{}}
+	if why := s.store(ctx); why != "" {
+		return nil, why
+	}
+	s.low, s.high = math.Inf(1), 0
+	delivered := 0.0
+	for _, c := range m.Compressors() {
+		k := Machine{
+			Name: string(c.ID), Flow: float64(air.Mass(c.FreeAir)), CutIn: float64(c.CutIn) + s.atm, CutOut: float64(c.CutOut) + s.atm,
+			Control: Control(c.Control), Least: slowest, RunOn: runOn,
+		}
+		delivered += k.Flow
+		s.low, s.high = min(s.low, k.CutIn), max(s.high, k.CutOut)
+		s.plant.Machines = append(s.plant.Machines, k)
+	}
+	if delivered <= 0 {
+		return nil, "what the compressor delivers is not known"
+	}
+	if err := s.plant.check(); err != nil {
+		return nil, err.Error()
+	}
+	s.leak = delivered * float64(j.RuleLeak().Value)
+	s.cast(j.Work.Crew)
+	return s, ""
+}
+
+// store is what holds air: the receivers of the one zone of pressure that the
+// compressors feed, and the lines that stand open to them.
+func (s *shop) store(ctx context.Context) string {
+	m := s.m
+	if len(m.Sources()) == 0 {
+		return "no compressor feeds the net"
+	}
+	for _, r := range m.Receivers() {
+		if r.Source >= 0 {
+			s.plant.Volume += float64(r.Volume)
+		}
+	}
+	if s.plant.Volume <= 0 {
+		return "the volume of the receiver is not known"
+	}
+	at := m.Sources()[0]
+	for _, other := range m.Sources()[1:] {
+		if other.CutIn != at.CutIn || other.CutOut != at.CutOut {
+			return "the compressors feed receivers that do not stand open to each other: such a day is not worked out yet"
+		}
+	}
+	rest, err := m.NewSolver().Solve(ctx, s.held(nil, float64(at.CutOut)+s.atm))
+	if err != nil || !rest.Solved {
+		return "the net has no answer at rest"
+	}
+	const open = 100.0 // Pa: at rest nothing is lost but behind a regulator or a check valve
+	for _, e := range m.Elements() {
+		if e.Length > 0 && e.Bore > 0 && rest.Known[e.From] && float64(rest.Pressure[e.From]) > float64(at.CutOut)+s.atm-open {
+			s.plant.Volume += math.Pi / 4 * float64(e.Bore) * float64(e.Bore) * float64(e.Length)
+		}
+	}
+	s.plant.Temperature = float64(air.ISO1217.Temperature)
+	return ""
+}
+
+// held is the case of tools that run while the store stands at p, Pa abs.
+func (s *shop) held(running []job.InUse, p float64) model.Case {
+	held := make(map[job.ID]unit.GaugePressure, len(s.m.Sources()))
+	for _, source := range s.m.Sources() {
+		held[source.ID] = unit.GaugePressure(p - s.atm)
+	}
+	return model.Case{Running: running, Supply: model.CutIn, Held: held, Idle: true}
+}
+
+// cast reads who comes and goes.
+func (s *shop) cast(crew int) {
+	s.rota.Crew = crew
+	for _, a := range demand.Actors(s.m) {
+		actor := Actor{Share: a.Share, Burst: float64(a.Burst), Hands: len(a.Tools), Bars: a.Bars}
+		var users []int
+		for _, u := range a.Tools {
+			n, ok := s.number[u.Tool]
+			if !ok {
+				n = len(s.tools)
+				s.number[u.Tool] = n
+				s.tools = append(s.tools, u.Tool)
+			}
+			users = append(users, n)
+			choice := make([]int, len(u.Outlets))
+			for i, outlet := range u.Outlets {
+				choice[i] = s.place(outlet)
+			}
+			actor.Tools = append(actor.Tools, choice)
+		}
+		s.rota.Actors = append(s.rota.Actors, actor)
+		s.users = append(s.users, users)
+	}
+}
+
+func (s *shop) place(outlet job.ID) int {
+	i, ok := s.at[outlet]
+	if !ok {
+		i = len(s.places)
+		s.at[outlet] = i
+		s.places = append(s.places, outlet)
+	}
+	return i
+}

@@ -1,0 +1,154 @@
+package cli
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/day"
+	"dropleg/internal/answer/study"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/job"
+)
+
+// The most that day is asked for: beyond, a figure was mistyped.
+const (
+	mostDays  = 100_000
+	mostHours = 24
+)
+
+// day simulates working days.
+func (c *call) day() *cobra.Command {
+	var days int
+	var hours float64
+	var seed uint64
+	var trace bool
+	cmd := &cobra.Command{
+		Use:   "day JOB [--days N] [--hours H] [--seed S]",
+		Short: "a working day, or many: compressor, receiver and tools through time",
+		Long: `Tools come and go by chance, each for its share of the time and its usual burst, within
+the crew and what excludes each other; the receiver fills and falls; the compressors start
+and stop. What each tool had, how hard the compressors worked, how low the receiver fell.
+The same seed gives the same day. Air is taken as isothermal; leaks are the job's allowance.
+Status 1 where a tool goes short for more than the job plans for, a motor starts or runs more
+than it bears, or cut-out is never reached.`,
+		Example: `  dropleg day shop.json
+  dropleg day shop.json --days 200 --seed 7
+  dropleg day shop.json --course --json`,
+		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			switch {
+			case days < 1 || days > mostDays:
+				return misused("day: read --days %d; wanted 1 to %d", days, mostDays)
+			case !(hours > 0 && hours <= mostHours):
+				return misused("day: read --hours %v; wanted above 0, up to %d", hours, mostHours)
+			}
+			j, err := c.readJob(contextOf(cmd), args[0])
+			if err != nil {
+				return err
+			}
+			ask := day.Ask{Seed: seed, Days: days, Time: unit.Duration(hours * 3600), Trace: trace, Told: c.daysDone(days)}
+			a, err := study.Of(j, catalog.Builtin()).Day(contextOf(cmd), ask)
+			if err != nil {
+				return err
+			}
+			return c.writeDay(j, a)
+		},
+	}
+	cmd.Flags().IntVar(&days, "days", 20, "how many days")
+	cmd.Flags().Float64Var(&hours, "hours", float64(day.Shift)/3600, "working hours of each")
+	cmd.Flags().Uint64Var(&seed, "seed", 1, "another number, other days")
+	cmd.Flags().BoolVar(&trace, "course", false, "with --json: every turn of the first day")
+	return cmd
+}
+
+// daysDone tells on standard error how far many days have come, tenth by tenth.
+func (c *call) daysDone(days int) func(int) {
+	const few = 200
+	if days <= few {
+		return nil
+	}
+	return func(done int) {
+		if done*10/days > (done-1)*10/days {
+			fmt.Fprintf(c.Err, "%d of %d days\n", done, days)
+		}
+	}
+}
+
+// writeDay writes what came of the days.
+func (c *call) writeDay(j *job.Job, a *day.Answer) error {
+	short := a.Untold != "" || !a.Full
+	for _, t := range a.Tools {
+		short = short || t.Short > j.RuleRare().Value
+	}
+	for _, k := range a.Compressors {
+		short = short || k.Most > 0 && k.Starts > k.Most || k.DutyMost > 0 && k.Duty > k.DutyMost
+	}
+	if c.json {
+		if err := c.writeJSON(a); err != nil {
+			return err
+		}
+	} else {
+		system, err := c.system(j.Site.Units)
+		if err != nil {
+			return err
+		}
+		p := c.paper()
+		dayPage(p, j, a, system)
+		if err := c.writeAll(p.bytes()); err != nil {
+			return err
+		}
+	}
+	if short {
+		return errShort
+	}
+	return nil
+}
+
+// dayPage is working days as a page of text.
+func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
+	ix := job.NewIndex(j)
+	air := func(x unit.FreeAir) string { return system.Text(unit.KindFlow, float64(x), unit.Env{}) }
+	gauge := func(x unit.GaugePressure) string { return system.Text(unit.KindGauge, float64(x), unit.Env{}) }
+	share := func(x unit.Ratio) string { return fmt.Sprintf("%.1f %%", 100*float64(x)) }
+	p.heading(j.Title)
+	if a.Untold != "" {
+		p.wrapped("", "", "A working day cannot be told: "+a.Untold+".")
+		return
+	}
+	p.wrapped("", "", sentence(fmt.Sprintf("%s of %.3g h, seed %d; %s of air in receivers and open lines.",
+		counted(a.Days, "day"), float64(a.Time)/3600, a.Seed, system.Text(unit.KindVolume, float64(a.Volume), unit.Env{}))))
+	p.blank()
+	t := table{{"compressor", "under load", "bears", "idling", "starts an hour", "bears", "delivers"}}
+	for _, k := range a.Compressors {
+		row := []string{nameOf(ix, k.ID), share(k.Duty), "", "", fmt.Sprintf("%.1f", k.Starts), "", air(k.Air)}
+		if k.DutyMost > 0 {
+			row[2] = share(k.DutyMost)
+		}
+		if k.Idle > 0 {
+			row[3] = share(k.Idle)
+		}
+		if k.Most > 0 {
+			row[5] = fmt.Sprintf("%.0f", k.Most)
+		}
+		t = append(t, row)
+	}
+	t.write(p)
+	p.blank()
+	t = table{{"tool", "hours a day", "short of pressure"}}
+	for _, k := range a.Tools {
+		row := []string{nameOf(ix, k.ID), fmt.Sprintf("%.2f", float64(k.Ran)*float64(a.Time)/3600), "never"}
+		if k.Short > 0 {
+			row[2] = share(k.Short)
+		}
+		t = append(t, row)
+	}
+	t.write(p)
+	p.blank()
+	p.wrapped("", "", fmt.Sprintf("The receiver stood between %s and %s. Tools and leaks (%s at cut-in) took %s on average.",
+		gauge(a.Lowest), gauge(a.Highest), air(a.Leak), air(a.Taken)))
+	if !a.Full {
+		p.wrapped("", "", "Cut-out was never reached: the compressors cannot catch up with what is taken.")
+	}
+}
