@@ -35,7 +35,7 @@ func binomial(r Row) []float64 {
 	for range int(r.In["n"]) {
 		parts = append(parts, demand.Solo(r.In["use_factor"], 1))
 	}
-	return demand.Numbers(parts)
+	return demand.Numbers(parts, 0)
 }
 
 func chance(r Row) (float64, error) {
@@ -67,7 +67,7 @@ func toolSum(r Row) (float64, error) {
 			parts = append(parts, demand.Solo(share, flow))
 		}
 	}
-	f := demand.FlowsOf(parts, step)
+	f := demand.FlowsOf(parts, step, 0)
 	if strings.HasPrefix(r.Quantity, "connected") {
 		return float64(len(f.Chance)-1) * step, nil
 	}

@@ -118,7 +118,7 @@ func distributionFigures(r Row) ([]Figure, error) {
 	for _, t := range c.Tools {
 		parts = append(parts, demand.Solo(t.Share, t.Flow))
 	}
-	f := demand.FlowsOf(parts, 1)
+	f := demand.FlowsOf(parts, 1, 0)
 	figures := []Figure{
 		figure("mean", c.Mean, f.Mean(), benchAgreement, "L/min"),
 		figure("standard deviation", c.SD, f.SD(), benchAgreement, "L/min"),

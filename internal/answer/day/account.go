@@ -36,10 +36,15 @@ func (r *runner) account(s Switch, w piece, span int, step, p float64) {
 	for k, who := range s.Who {
 		t := &c.Tools[who]
 		t.Ran += step
-		t.Short += r.short(s, w, span, k, step, p)
+		if short := r.short(s, w, span, k, step, p); short > 0 {
+			t.Short += short
+			if r.told.Short != nil {
+				r.told.Short(r.set, who, short)
+			}
+		}
 	}
 	c.Lowest, c.Highest = min(c.Lowest, p), max(c.Highest, p)
-	if r.trace {
+	if r.told.Trace {
 		c.Trace = append(c.Trace, Moment{r.now, r.p, r.set})
 	}
 }
@@ -73,7 +78,7 @@ func (r *runner) finish() {
 	for i, m := range r.motors {
 		c.Motors[i] = m != stopped
 	}
-	if r.trace {
+	if r.told.Trace {
 		c.Trace = append(c.Trace, Moment{r.now, r.p, r.set})
 	}
 }

@@ -6,10 +6,9 @@ import (
 )
 
 // Actor is a tool, or tools that always run together, as the hand switches it: on for
-// bursts, off between them, so that it would run for its share of the time if
-// nobody kept it from it.
+// bursts, off between them.
 type Actor struct {
-	Share float64 // of the time, 0 to 1
+	Odds  float64 // its time on over its time off, if nobody kept it from running
 	Burst float64 // s, mean
 	Hands int     // people who hold it
 	Bars  []int   // actors that it may not run with
@@ -22,7 +21,7 @@ type Actor struct {
 //
 // Bursts and pauses are exponential; whoever finds somebody who bars him, no hand
 // or no place free, lets that burst go and comes again after another pause. So the chance of
-// each set in the long run is the product of the shares, cut down to the sets that
+// each set in the long run is the product of the odds, cut down to the sets that
 // may run (a reversible loss network; F. P. Kelly, Reversibility and Stochastic
 // Networks, 1979, section 1.6; recalled), which is what package demand convolves.
 type Rota struct {
@@ -68,16 +67,15 @@ func (r Rota) Turns(rng *rand.Rand, seconds float64) []Turn {
 	}
 }
 
-// wait is how long an actor stays as it is; one that always runs, or never, stays
-// for good.
+// wait is how long an actor stays as it is.
 func (a Actor) wait(rng *rand.Rand, on bool) float64 {
 	switch {
-	case a.Share <= 0 && !on, a.Share >= 1 && on:
-		return math.Inf(1)
-	case on, a.Share >= 1: // kept out by others it tries again after a burst
+	case on:
 		return rng.ExpFloat64() * a.Burst
+	case a.Odds <= 0:
+		return math.Inf(1)
 	}
-	return rng.ExpFloat64() * a.Burst * (1 - a.Share) / a.Share
+	return rng.ExpFloat64() * a.Burst / a.Odds
 }
 
 // begin draws who runs at any time: independent draws, thrown away until one breaks no
@@ -88,7 +86,7 @@ func (r Rota) begin(rng *rand.Rand) *stage {
 		s := newStage(r)
 		fits := true
 		for i, a := range r.Actors {
-			if rng.Float64() < a.Share {
+			if rng.Float64()*(1+a.Odds) < a.Odds {
 				fits = s.start(rng, i) && fits
 			}
 		}

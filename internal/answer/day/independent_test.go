@@ -25,7 +25,7 @@ func orifice(c, p float64) float64 {
 // fourth order, steps of 1/50 s, its switches found by halving the step.
 func TestAgainstFixedStep(t *testing.T) {
 	holes := []float64{1.2e-8, 2.5e-8, 0.9e-8, 1.8e-8}
-	rota := Rota{Actors: []Actor{{Share: 0.5, Burst: 60}, {Share: 0.3, Burst: 100}, {Share: 0.6, Burst: 30}, {Share: 0.2, Burst: 200}}}
+	rota := Rota{Actors: []Actor{{Odds: 1, Burst: 60}, {Odds: 0.4, Burst: 100}, {Odds: 1.5, Burst: 30}, {Odds: 0.25, Burst: 200}}}
 	const seconds, start = 3600.0, 9e5
 	turns := rota.Turns(rand.New(rand.NewPCG(3, 4)), seconds)
 	plant := Plant{Volume: 0.27, Temperature: 293.15, Machines: []Machine{

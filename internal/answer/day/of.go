@@ -45,7 +45,20 @@ type Tool struct {
 	ID    job.ID     `json:"id"`
 	Ran   unit.Ratio `json:"ran"`   // share of the time; of several alike the sum
 	Short unit.Ratio `json:"short"` // share of its running time below its least pressure
+	// Within is by how much Short may be off, 95 %, by how the days differ; of one day
+	// nothing is known.
+	Within unit.Ratio `json:"within,omitempty"`
+	// Spoilt are the sets that it went short in longest, at most mostSpoilt of them.
+	Spoilt []Spoilt `json:"spoilt,omitempty"`
 }
+
+// Spoilt is a set in which a tool goes short.
+type Spoilt struct {
+	Share   unit.Ratio  `json:"share"`   // of the time that the tool went short
+	Running []job.InUse `json:"running"` // all that ran, itself included
+}
+
+const mostSpoilt = 3
 
 // Answer is a working time through.
 type Answer struct {
@@ -88,25 +101,23 @@ func Of(ctx context.Context, j *job.Job, m *model.Model, ask Ask) (*Answer, erro
 		a.Untold = untold
 		return a, nil
 	}
-	courses := make([]*Course, ask.Days)
-	traces := make([][]Turn, ask.Days)
+	days := make([]done, ask.Days)
 	var wg sync.WaitGroup
 	var mu sync.Mutex
 	var failed error
-	done, next := 0, make(chan int)
+	ready, next := 0, make(chan int)
 	for range min(runtime.GOMAXPROCS(0), ask.Days) {
 		wg.Go(func() {
-			w := s.worker()
 			for day := range next {
-				c, turns, err := w.day(ctx, ask, day)
+				d, err := s.day(ctx, ask, day)
 				mu.Lock()
 				if err != nil && failed == nil {
 					failed = err
 				}
-				courses[day], traces[day] = c, turns
-				done++
+				days[day] = d
+				ready++
 				if ask.Told != nil {
-					ask.Told(done)
+					ask.Told(ready)
 				}
 				mu.Unlock()
 			}
@@ -120,9 +131,9 @@ func Of(ctx context.Context, j *job.Job, m *model.Model, ask Ask) (*Answer, erro
 	if failed != nil {
 		return nil, failed
 	}
-	s.sum(a, courses)
+	s.sum(a, days)
 	if ask.Trace {
-		s.sample(a, courses[0], traces[0])
+		s.sample(a, days[0])
 	}
 	return a, nil
 }

@@ -59,6 +59,8 @@ type Options struct {
 	End   float64 // s
 	Tools int     // length of Course.Tools
 	Trace bool
+	// Short hears for how long a tool went short, and in which switch; nil: nobody asks.
+	Short func(set, tool int, seconds float64)
 }
 
 // Run carries a plant through the switches, which are in order of time; the first
@@ -92,14 +94,14 @@ type runner struct {
 	motors []motor
 	idle   []float64 // s unloaded so far
 	set    int
-	trace  bool
+	told   Options
 	course *Course
 }
 
 func newRunner(p Plant, o Options) *runner {
 	r := &runner{
 		plant: p, c: gasConstant * p.Temperature / p.Volume, p: o.Start,
-		motors: make([]motor, len(p.Machines)), idle: make([]float64, len(p.Machines)), trace: o.Trace,
+		motors: make([]motor, len(p.Machines)), idle: make([]float64, len(p.Machines)), told: o,
 		course: &Course{
 			Machines: make([]Worked, len(p.Machines)), Tools: make([]Served, o.Tools), Motors: make([]bool, len(p.Machines)),
 			Lowest: o.Start, Highest: o.Start,

@@ -104,8 +104,8 @@ func (s *shop) held(running []job.InUse, p float64) model.Case {
 // cast reads who comes and goes.
 func (s *shop) cast(crew int) {
 	s.rota.Crew = crew
-	for _, a := range demand.Actors(s.m) {
-		actor := Actor{Share: a.Share, Burst: float64(a.Burst), Hands: len(a.Tools), Bars: a.Bars}
+	for _, a := range demand.Actors(s.m, crew) {
+		actor := Actor{Odds: a.Odds, Burst: float64(a.Burst), Hands: len(a.Tools), Bars: a.Bars}
 		var users []int
 		for _, u := range a.Tools {
 			n, ok := s.number[u.Tool]

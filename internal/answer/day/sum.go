@@ -1,21 +1,24 @@
 package day
 
 import (
+	"cmp"
+	"maps"
 	"math"
+	"slices"
 
 	"dropleg/engine/air"
 	"dropleg/engine/unit"
 )
 
 // sum adds the days up.
-func (s *shop) sum(a *Answer, courses []*Course) {
+func (s *shop) sum(a *Answer, days []done) {
 	total := float64(a.Time) * float64(a.Days)
 	a.Volume = unit.Volume(s.plant.Volume)
 	a.Leak = air.FreeAir(unit.MassFlow(s.leak))
 	for i, c := range s.m.Compressors() {
 		out := Compressor{ID: c.ID, Most: c.StartsMost, DutyMost: c.DutyMost}
-		for _, day := range courses {
-			w := day.Machines[i]
+		for _, day := range days {
+			w := day.course.Machines[i]
 			out.Duty += unit.Ratio(w.Loaded / total)
 			out.Idle += unit.Ratio(w.Unloaded / total)
 			out.Starts += float64(w.Starts) / total * 3600
@@ -25,7 +28,8 @@ func (s *shop) sum(a *Answer, courses []*Course) {
 	}
 	lowest, highest := math.Inf(1), 0.0
 	in, out, gained := 0.0, 0.0, 0.0
-	for _, day := range courses {
+	for _, d := range days {
+		day := d.course
 		lowest, highest = min(lowest, day.Lowest), max(highest, day.Highest)
 		in, out, gained = in+day.In, out+day.Out, gained+day.Gained
 		a.Full = a.Full || day.Full
@@ -35,24 +39,62 @@ func (s *shop) sum(a *Answer, courses []*Course) {
 	if in > 0 {
 		a.Balance = (in - out - gained) / in
 	}
-	for i, id := range s.tools {
-		t := Tool{ID: id}
-		short, ran := 0.0, 0.0
-		for _, day := range courses {
-			short, ran = short+day.Tools[i].Short, ran+day.Tools[i].Ran
-		}
-		t.Ran = unit.Ratio(ran / total)
-		if ran > 0 {
-			t.Short = unit.Ratio(short / ran)
-		}
-		a.Tools = append(a.Tools, t)
+	for i := range s.tools {
+		a.Tools = append(a.Tools, s.served(i, days, total))
 	}
 }
 
+// served adds up what one tool got.
+func (s *shop) served(i int, days []done, total float64) Tool {
+	t := Tool{ID: s.tools[i]}
+	short, ran := 0.0, 0.0
+	for _, d := range days {
+		short, ran = short+d.course.Tools[i].Short, ran+d.course.Tools[i].Ran
+	}
+	t.Ran = unit.Ratio(ran / total)
+	if ran <= 0 {
+		return t
+	}
+	share := short / ran
+	t.Short = unit.Ratio(share)
+	if n := float64(len(days)); n > 1 {
+		// A ratio of two sums over days: its error by how far each day's shortfall is from
+		// the mean ratio (W. G. Cochran, Sampling Techniques, 1977, section 2.11; recalled).
+		squares := 0.0
+		for _, d := range days {
+			off := d.course.Tools[i].Short - share*d.course.Tools[i].Ran
+			squares += off * off
+		}
+		t.Within = unit.Ratio(1.96 * math.Sqrt(squares*n/(n-1)) / ran)
+	}
+	t.Spoilt = s.spoilt(i, days, short)
+	return t
+}
+
+// spoilt finds the sets that a tool went short in longest.
+func (s *shop) spoilt(i int, days []done, short float64) []Spoilt {
+	by := map[string]float64{}
+	for _, d := range days {
+		for k, seconds := range d.short {
+			if k.tool == i {
+				by[k.set] += seconds
+			}
+		}
+	}
+	keys := slices.SortedFunc(maps.Keys(by), func(a, b string) int {
+		return cmp.Or(cmp.Compare(by[b], by[a]), cmp.Compare(a, b))
+	})
+	var out []Spoilt
+	for _, key := range keys[:min(len(keys), mostSpoilt)] {
+		out = append(out, Spoilt{unit.Ratio(by[key] / short), s.tables[key].uses})
+	}
+	return out
+}
+
 // sample tells the course of a day.
-func (s *shop) sample(a *Answer, c *Course, turns []Turn) {
-	for _, m := range c.Trace {
-		uses, _ := s.running(turns[m.Set])
+func (s *shop) sample(a *Answer, d done) {
+	for _, m := range d.course.Trace {
+		uses, _ := s.running(d.turns[m.Set])
 		a.Course = append(a.Course, Sample{At: unit.Duration(m.At), Pressure: unit.GaugePressure(m.Pressure - s.atm), Running: uses})
 	}
 }

@@ -8,12 +8,14 @@ import (
 
 	"dropleg/engine/air"
 	"dropleg/internal/shop/job"
-	"dropleg/internal/shop/model"
 )
 
 // entry is the tables of a set: over the band of the compressors, and down to nothing
 // for the few sets that the store falls out of the band with.
-type entry struct{ band, deep leaf }
+type entry struct {
+	uses       []job.InUse
+	band, deep leaf
+}
 
 type leaf struct {
 	once  sync.Once
@@ -21,31 +23,39 @@ type leaf struct {
 	err   error
 }
 
-// worker belongs to one goroutine.
-type worker struct {
-	*shop
-	solver *model.Solver
+// done is one day.
+type done struct {
+	course *Course
+	turns  []Turn
+	// short is how long each tool went short beside whom.
+	short map[spoil]float64
 }
 
-func (s *shop) worker() *worker { return &worker{s, s.m.NewSolver()} }
+// spoil is a tool short of pressure in a set.
+type spoil struct {
+	tool int
+	set  string
+}
 
-func (w *worker) day(ctx context.Context, ask Ask, day int) (*Course, []Turn, error) {
+func (s *shop) day(ctx context.Context, ask Ask, day int) (done, error) {
 	rng := rand.New(rand.NewPCG(ask.Seed, uint64(day)))
-	turns := w.rota.Turns(rng, float64(ask.Time))
-	sets := make([]Switch, len(turns))
-	for i, t := range turns {
+	out := done{turns: s.rota.Turns(rng, float64(ask.Time)), short: map[spoil]float64{}}
+	sets, keys := make([]Switch, len(out.turns)), make([]string, len(out.turns))
+	for i, t := range out.turns {
 		if err := ctx.Err(); err != nil {
-			return nil, nil, err
+			return out, err
 		}
-		set, err := w.set(ctx, t)
-		if err != nil {
-			return nil, nil, err
+		var err error
+		if sets[i], keys[i], err = s.set(ctx, t); err != nil {
+			return out, err
 		}
-		sets[i] = set
 	}
 	// The shop opens with the receiver full.
-	c, err := Run(ctx, w.plant, sets, Options{Start: w.high, End: float64(ask.Time), Tools: len(w.tools), Trace: ask.Trace && day == 0})
-	return c, turns, err
+	o := Options{Start: s.high, End: float64(ask.Time), Tools: len(s.tools), Trace: ask.Trace && day == 0}
+	o.Short = func(set, tool int, seconds float64) { out.short[spoil{tool, keys[set]}] += seconds }
+	var err error
+	out.course, err = Run(ctx, s.plant, sets, o)
+	return out, err
 }
 
 // running lists who runs where after a turn, with the tools' numbers.
@@ -63,58 +73,61 @@ func (s *shop) running(t Turn) (uses []job.InUse, who []int) {
 // beneath is how far under cut-in the first table of a set reaches, as a share of cut-in's gauge pressure.
 const beneath = 0.1
 
-// set is a turn with what it takes.
-func (w *worker) set(ctx context.Context, t Turn) (Switch, error) {
-	uses, who := w.running(t)
-	out := Switch{At: t.At, Who: who, Least: make([]float64, len(uses))}
+// set is a turn with what it takes, and the key of the set.
+func (s *shop) set(ctx context.Context, t Turn) (out Switch, key string, err error) {
+	uses, who := s.running(t)
+	out = Switch{At: t.At, Who: who, Least: make([]float64, len(uses))}
 	for i, use := range uses {
-		if pair, ok := w.m.PairOf(use); ok {
-			out.Least[i] = float64(pair.Least) + w.atm
+		if pair, ok := s.m.PairOf(use); ok {
+			out.Least[i] = float64(pair.Least) + s.atm
 		}
 	}
-	key := fmt.Sprint(uses)
-	w.mu.Lock()
-	e, ok := w.tables[key]
+	key = fmt.Sprint(uses)
+	s.mu.Lock()
+	e, ok := s.tables[key]
 	if !ok {
-		e = &entry{}
-		w.tables[key] = e
+		e = &entry{uses: uses}
+		s.tables[key] = e
 	}
-	w.mu.Unlock()
-	e.band.once.Do(func() { e.band.table, e.band.err = w.tabulate(ctx, uses, w.low-beneath*(w.low-w.atm)) })
+	s.mu.Unlock()
+	e.band.once.Do(func() { e.band.table, e.band.err = s.tabulate(ctx, uses, s.low-beneath*(s.low-s.atm)) })
 	out.Table = e.band.table
 	out.Deep = func() (*Table, error) {
-		e.deep.once.Do(func() { e.deep.table, e.deep.err = w.tabulate(ctx, uses, w.atm*1.02) })
+		e.deep.once.Do(func() { e.deep.table, e.deep.err = s.tabulate(ctx, uses, s.atm*1.02) })
 		return e.deep.table, e.deep.err
 	}
-	return out, e.band.err
+	return out, key, e.band.err
 }
 
 // tabulate asks the network what a set takes over the receiver's pressures.
-func (w *worker) tabulate(ctx context.Context, uses []job.InUse, low float64) (*Table, error) {
+func (s *shop) tabulate(ctx context.Context, uses []job.InUse, low float64) (*Table, error) {
 	pairs := make([]int, len(uses))
 	for i, use := range uses {
-		p, _ := w.m.PairOf(use)
+		p, _ := s.m.PairOf(use)
 		pairs[i] = p.Index
 	}
+	// A solver of its own: what it was asked before must not show in the last digit, or
+	// the same seed would not give the same day.
+	solver := s.m.NewSolver()
 	var failed error
 	table := Tabulate(func(p float64) (float64, []float64, bool) {
-		r, err := w.solver.Solve(ctx, w.held(uses, p))
+		r, err := solver.Solve(ctx, s.held(uses, p))
 		if err != nil {
 			failed = err
 		}
 		if err != nil || !r.Solved {
 			return 0, nil, false
 		}
-		out := w.leak * p / w.low
-		for _, s := range r.Sources {
-			out += float64(air.Mass(s.Out - s.In))
+		out := s.leak * p / s.low
+		for _, source := range r.Sources {
+			out += float64(air.Mass(source.Out - source.In))
 		}
 		tools := make([]float64, len(pairs))
 		for i, k := range pairs {
-			tools[i] = float64(r.Tools[k].Pressure) + w.atm
+			tools[i] = float64(r.Tools[k].Pressure) + s.atm
 		}
 		return out, tools, true
-	}, low, w.high)
+	}, low, s.high)
 	if failed == nil && table == nil {
 		failed = fmt.Errorf("no receiver pressure carries the set %v", uses)
 	}

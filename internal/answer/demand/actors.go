@@ -10,6 +10,10 @@ import (
 type Actor struct {
 	Tools []User
 	Share float64 // of the time, 0..1; the greatest of its tools'
+	// Odds are its time running over its time not, while neither others nor the crew
+	// keep it: with them each actor of the shop has its share of the time (Answer.Cut
+	// apart).
+	Odds  float64
 	Burst unit.Duration
 	Bars  []int // actors that never run with it
 }
@@ -20,12 +24,14 @@ type User struct {
 	Outlets []job.ID
 }
 
-// Actors lists who can run in a shop, and who keeps whom from it.
-func Actors(m *model.Model) []Actor {
+// Actors lists who can run in a shop with a crew of so many (0: any number), and who
+// keeps whom from it.
+func Actors(m *model.Model, crew int) []Actor {
 	c := newCast(m, &Answer{})
+	w := c.crowd(crew)
 	out := make([]Actor, len(c.members))
 	for g, members := range c.members {
-		a := Actor{Share: c.share(g)}
+		a := Actor{Share: c.share(g), Odds: w.odds[g]}
 		for _, i := range members {
 			t := c.tools[c.all[i].tool]
 			a.Tools = append(a.Tools, User{t.ID, c.all[i].outlets})

@@ -52,11 +52,17 @@ type Answer struct {
 	Together int     `json:"together"`
 	Rare     float64 `json:"rare"`
 	Crew     int     `json:"crew,omitempty"`
+	// Cut is what every share was multiplied by because the crew has not the hands
+	// for all that is said to run; 1 where it has.
+	Cut float64 `json:"cut"`
 	// Chance[n] is the chance that exactly n tools run.
-	Chance   []float64    `json:"chance"`
-	Mean     unit.FreeAir `json:"mean_free_air_m3_s"`
-	SD       unit.FreeAir `json:"sd_free_air_m3_s"`
-	Levels   []Level      `json:"levels"` // 50, 90, 99, 99.9 %
+	Chance []float64    `json:"chance"`
+	Mean   unit.FreeAir `json:"mean_free_air_m3_s"`
+	SD     unit.FreeAir `json:"sd_free_air_m3_s"`
+	// Levels are the flows not exceeded for 50, 90, 99 and 99.9 % of the time, each
+	// known to Within: the grid of the convolution, half a step for each tool at once.
+	Levels   []Level      `json:"levels"`
+	Within   unit.FreeAir `json:"within_free_air_m3_s"`
 	All      unit.FreeAir `json:"all_free_air_m3_s"`
 	Sets     []Set        `json:"sets"`               // named first, then by tool in the job's order
 	Unplaced []job.ID     `json:"unplaced,omitempty"` // tools used at no outlet

@@ -67,7 +67,7 @@ func alike(n int, share float64) []demand.Part {
 func TestBinomialRows(t *testing.T) {
 	seen := map[string]int{}
 	for _, r := range rows(t) {
-		chance := demand.Numbers(alike(int(r.in["n"]), r.in["use_factor"]))
+		chance := demand.Numbers(alike(int(r.in["n"]), r.in["use_factor"]), 0)
 		k := int(r.in["k"])
 		switch {
 		case strings.HasPrefix(r.quantity, "number of tools to design for"):
@@ -126,7 +126,7 @@ func TestBenchInstances(t *testing.T) {
 		for _, tool := range in.Tools {
 			parts = append(parts, demand.Solo(tool.Share, tool.Flow))
 		}
-		f := demand.FlowsOf(parts, 1)
+		f := demand.FlowsOf(parts, 1, 0)
 		if math.Abs(f.Mean()-in.Mean) > 1e-9*in.Mean || math.Abs(f.SD()-in.SD) > 1e-9*in.SD {
 			t.Errorf("%s: mean %v, deviation %v; want %v, %v", name, f.Mean(), f.SD(), in.Mean, in.SD)
 		}

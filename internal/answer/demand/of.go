@@ -16,9 +16,10 @@ var levels = [...]float64{0.5, 0.9, 0.99, 0.999}
 func Of(j *job.Job, m *model.Model) *Answer {
 	a := &Answer{Rare: float64(j.RuleRare().Value), Crew: j.Work.Crew}
 	c := newCast(m, a)
-	parts := c.parts()
-	a.number(c, parts)
-	flows := FlowsOf(parts, litre)
+	w := c.crowd(a.Crew)
+	a.number(c, w)
+	flows := FlowsOf(w.parts, litre, a.Crew)
+	a.Within = unit.FreeAir(flows.Within)
 	a.Mean, a.SD = unit.FreeAir(flows.Mean()), unit.FreeAir(flows.SD())
 	for _, s := range levels {
 		a.Levels = append(a.Levels, Level{Share: s, Flow: unit.FreeAir(flows.Level(s))})
@@ -34,8 +35,9 @@ func Of(j *job.Job, m *model.Model) *Answer {
 }
 
 // number fills in how many run at once.
-func (a *Answer) number(c *cast, parts []Part) {
-	a.Chance = Numbers(parts)
+func (a *Answer) number(c *cast, w *crowd) {
+	a.Chance = Numbers(w.parts, a.Crew)
+	a.Cut = w.cut
 	a.Together = Together(a.Chance, a.Rare)
 	if len(c.all) > 0 {
 		a.Together = max(1, a.Together)
@@ -59,7 +61,7 @@ func One(j *job.Job, m *model.Model, key string) (set Set, ok bool) {
 		}
 		a := &Answer{Rare: float64(j.RuleRare().Value), Crew: j.Work.Crew}
 		c := newCast(m, a)
-		a.number(c, c.parts())
+		a.number(c, c.crowd(a.Crew))
 		for _, s := range c.worst(m, a.Together, t.ID) {
 			if s.Key() == key {
 				return s, true

@@ -4,35 +4,32 @@ package demand
 // listed; a larger one is cut down to its members as solos, which overstates it.
 const widest = 12
 
-// parts lists what is independent of each other.
+// crowd lists what is independent of each other, and fits it to the shares.
 //
-// Of groups that all exclude each other one runs at a time, each for its share;
-// where the shares add up to more than the whole time they are scaled to it. In
-// a part where only some exclude each other the groups are taken as independent
-// on condition that no exclusion is broken: each then runs a little less than
-// its share, for at times it waits for another.
-func (c *cast) parts() []Part {
+// Groups that exclude each other hang together; every way they can run is listed. The
+// odds are such that each runs for its share all the same: who waits for another works
+// later. Where shares cannot be had (a clique asks for more than the whole time, all
+// ask for more hands than there are) they are cut in proportion.
+func (c *cast) crowd(crew int) *crowd {
 	seen := make([]bool, len(c.members))
-	var out []Part
+	var shapes []shape
 	for g := range c.members {
 		if seen[g] {
 			continue
 		}
 		component := c.component(g, seen)
 		switch {
-		case len(component) == 1:
-			out = append(out, c.alone(g))
 		case c.clique(component):
-			out = append(out, c.turns(component))
+			shapes = append(shapes, turns(component))
 		case len(component) <= widest:
-			out = append(out, c.conditioned(component))
+			shapes = append(shapes, c.ways(component))
 		default:
 			for _, k := range component {
-				out = append(out, c.alone(k))
+				shapes = append(shapes, turns([]int{k}))
 			}
 		}
 	}
-	return out
+	return c.fit(shapes, crew)
 }
 
 // component lists all that hang together with g by exclusions.
@@ -61,65 +58,34 @@ func (c *cast) clique(list []int) bool {
 	return true
 }
 
-// alone is a group by itself.
-func (c *cast) alone(g int) Part {
-	s := c.share(g)
-	return Part{[]Way{{Chance: 1 - s}, {Chance: s, Number: len(c.members[g]), Flow: c.flow(g)}}}
+// turns is groups of which one runs at a time, or none.
+func turns(list []int) shape {
+	s := shape{list, []int{0}}
+	for i := range list {
+		s.masks = append(s.masks, 1<<i)
+	}
+	return s
 }
 
-// turns is a clique: one at a time.
-func (c *cast) turns(list []int) Part {
-	sum := 0.0
-	for _, g := range list {
-		sum += c.share(g)
-	}
-	scale := 1.0
-	if sum > 1 {
-		scale = 1 / sum
-	}
-	p := Part{[]Way{{Chance: max(0, 1-sum*scale)}}}
-	for _, g := range list {
-		p.Ways = append(p.Ways, Way{Chance: c.share(g) * scale, Number: len(c.members[g]), Flow: c.flow(g)})
-	}
-	return p
-}
-
-// conditioned lists every way that breaks no exclusion.
-func (c *cast) conditioned(list []int) Part {
-	var p Part
-	total := 0.0
+// ways lists every way that breaks no exclusion.
+func (c *cast) ways(list []int) shape {
+	s := shape{groups: list}
 	for mask := range 1 << len(list) {
-		if w, ok := c.way(list, mask); ok {
-			p.Ways = append(p.Ways, w)
-			total += w.Chance
+		if c.allowed(list, mask) {
+			s.masks = append(s.masks, mask)
 		}
 	}
-	if total <= 0 { // all run all the time, yet exclude each other: turns, after all
-		return c.turns(list)
-	}
-	for i := range p.Ways {
-		p.Ways[i].Chance /= total
-	}
-	return p
+	return s
 }
 
-// way is the chance of just the groups of a mask running, were they independent.
-func (c *cast) way(list []int, mask int) (Way, bool) {
-	w := Way{Chance: 1}
+// allowed says whether just the groups of a mask may run together.
+func (c *cast) allowed(list []int, mask int) bool {
 	for i, g := range list {
-		s := c.share(g)
-		if mask>>i&1 == 0 {
-			w.Chance *= 1 - s
-			continue
-		}
 		for k := range i {
-			if mask>>k&1 == 1 && c.bars[list[k]][g] {
-				return w, false
+			if mask>>i&1 == 1 && mask>>k&1 == 1 && c.bars[list[k]][g] {
+				return false
 			}
 		}
-		w.Chance *= s
-		w.Number += len(c.members[g])
-		w.Flow += c.flow(g)
 	}
-	return w, true
+	return true
 }

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -136,11 +137,15 @@ func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
 	}
 	t.write(p)
 	p.blank()
-	t = table{{"tool", "hours a day", "short of pressure"}}
+	t = table{{"tool", "hours a day", "short of pressure", "mostly with"}}
 	for _, k := range a.Tools {
-		row := []string{nameOf(ix, k.ID), fmt.Sprintf("%.2f", float64(k.Ran)*float64(a.Time)/3600), "never"}
+		row := []string{nameOf(ix, k.ID), fmt.Sprintf("%.2f", float64(k.Ran)*float64(a.Time)/3600), "never", ""}
 		if k.Short > 0 {
 			row[2] = share(k.Short)
+			if k.Within > 0 {
+				row[2] = fmt.Sprintf("%.1f ± %.1f %%", 100*float64(k.Short), 100*float64(k.Within))
+			}
+			row[3] = company(ix, k)
 		}
 		t = append(t, row)
 	}
@@ -151,4 +156,18 @@ func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
 	if !a.Full {
 		p.wrapped("", "", "Cut-out was never reached: the compressors cannot catch up with what is taken.")
 	}
+}
+
+// company names who else ran where a tool went short longest.
+func company(ix *job.Index, t day.Tool) string {
+	var names []string
+	for _, use := range t.Spoilt[0].Running {
+		if use.Tool != t.ID {
+			names = append(names, nameOf(ix, use.Tool))
+		}
+	}
+	if len(names) == 0 {
+		return "nobody: by itself"
+	}
+	return strings.Join(names, ", ")
 }
