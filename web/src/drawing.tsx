@@ -1,6 +1,6 @@
 import { computed, useSignalEffect } from "@preact/signals";
 import type { RefObject } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { commandOf } from "./commands/commands.ts";
 import { isThing, LayerOf } from "./paint/group.tsx";
 import { restFrame } from "./paint/rest.ts";
@@ -177,7 +177,8 @@ function usePad(
     drawing?.addEventListener("click", back);
     return () => drawing?.removeEventListener("click", back);
   }, []);
-  useEffect(() => {
+  // At once: what is typed meanwhile has its own field, and the pad must not take the keys from it later.
+  useLayoutEffect(() => {
     const lost = placed.current && document.activeElement === document.body;
     if (placing && document.activeElement?.closest(".sheet, .rail")) pad.current?.focus();
     else if (lost) document.querySelector<HTMLElement>(".drawing [tabindex='0'], .rail .held")?.focus();
@@ -205,7 +206,10 @@ export function Drawing() {
         role="group"
         aria-label={sheet.title.value === "" ? words.loading : label}
         viewBox={width > 0 ? `0 0 ${width} ${height}` : undefined}
-        onPointerOver={(e) => light(...(idOf(e) ? [idOf(e)] : []))}
+        onPointerOver={(e) => {
+          // What is carried lies over everything: nothing else is pointed at.
+          if (e.buttons === 0) light(...(idOf(e) ? [idOf(e)] : []));
+        }}
         onPointerLeave={() => light()}
       >
         <g ref={shapes}>

@@ -66,7 +66,6 @@ async function pointerDraws(at) {
 
   await takeUp(page, "Drop leg");
   await click(5, 5.95);
-  await page.locator(".compose .new-tool summary").click();
   await page.locator(".compose .new-tool select").first().selectOption("impact-wrench-1/2");
   await inOneStep(page, () => page.getByRole("button", { name: "Add the tool" }).click());
   await inOneStep(page, () => page.getByRole("button", { name: "Hang it" }).click());
@@ -165,9 +164,7 @@ async function keysDraw(at) {
   await press(page, "ArrowLeft", 5);
   await page.keyboard.press("Enter");
   await page.waitForSelector(".compose");
-  await tabTo(page, ".compose .new-tool summary");
-  await page.keyboard.press("Enter");
-  await page.keyboard.press("Tab");
+  await tabTo(page, ".compose .new-tool select");
   await press(page, "ArrowDown", 4);
   const tab = async (words) => {
     for (let i = 0; i < 60; i++) {

@@ -51,13 +51,9 @@ func (w *Work) edited(v *view, made job.Edit) (change, error) {
 	if err != nil {
 		return change{}, err
 	}
-	next, err := v.study.After(edit)
-	if err != nil {
-		return change{}, err
-	}
 	return change{
 		step:  store.Step{Edit: raw, Inverse: back, Words: edit.Words(before)},
-		study: next, variants: v.variants.after(edit, before, after),
+		study: v.study.Next(after), variants: v.variants.after(edit, before, after),
 	}, nil
 }
 
@@ -76,7 +72,7 @@ func (w *Work) replaced(v *view, j *job.Job) (change, error) {
 	}
 	return change{
 		step:  store.Step{Inverse: back, Doc: doc},
-		study: study.Of(&whole, w.desk.shelf), variants: &variants{},
+		study: v.study.Next(&whole), variants: &variants{},
 	}, nil
 }
 

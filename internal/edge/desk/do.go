@@ -21,6 +21,10 @@ type Ask struct {
 	// that it gives. It may be called more than once, and is to give the same edit
 	// for the same study. Its error is a *job.Refusal where nothing can be made.
 	Make func(*study.Study) (job.Edit, []job.ID, error)
+	// Ahead is told the study that the edit gives before it is saved, so that what is
+	// asked of it next is worked out meanwhile; it is to return at once. The edit may
+	// not come to be after all, and Ahead then be called again. nil: nobody is told.
+	Ahead func(*study.Study)
 }
 
 // Do makes an edit. When it returns, the edit is in the store, or Saved is false
@@ -39,7 +43,7 @@ func (w *Work) asked(ctx context.Context, ask Ask, v *view) (change, error) {
 	if err != nil {
 		return change{}, err
 	}
-	now, err := v.now(ask.Plan, w.desk.shelf)
+	now, err := v.now(ask.Plan)
 	if err != nil {
 		return change{}, blame(others, err, nil)
 	}
@@ -58,6 +62,13 @@ func (w *Work) asked(ctx context.Context, ask Ask, v *view) (change, error) {
 	if len(others) > 0 {
 		if clash := clashOf(others, entryOf(c.step).written()); clash != nil {
 			return change{}, clash
+		}
+	}
+	if ask.Ahead != nil {
+		if ask.Plan == "" {
+			ask.Ahead(c.study)
+		} else if v, ok := c.variants.peek(ask.Plan); ok {
+			ask.Ahead(v.study)
 		}
 	}
 	return c, nil

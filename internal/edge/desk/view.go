@@ -5,7 +5,6 @@ import (
 	"sync"
 
 	"dropleg/internal/answer/study"
-	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
 
@@ -23,7 +22,7 @@ type view struct {
 }
 
 // now tells a view to those outside.
-func (v *view) now(plan job.ID, shelf *catalog.Catalog) (Now, error) {
+func (v *view) now(plan job.ID) (Now, error) {
 	n := Now{
 		Revision: v.revision, Floor: v.floor, Study: v.study,
 		Undo: v.undo, Redo: v.redo, Saved: v.saved, Trouble: v.trouble,
@@ -31,7 +30,7 @@ func (v *view) now(plan job.ID, shelf *catalog.Catalog) (Now, error) {
 	if plan == "" {
 		return n, nil
 	}
-	alternative, err := v.variants.get(v.study.Job(), shelf, plan)
+	alternative, err := v.variants.get(v.study, plan)
 	if err != nil {
 		return Now{}, err
 	}
@@ -51,18 +50,18 @@ type variant struct {
 	left  []job.Finding
 }
 
-// get is the alternative; a *job.Refusal tells that there is none.
-func (s *variants) get(j *job.Job, shelf *catalog.Catalog, plan job.ID) (variant, error) {
+// get is the alternative of the job of a study; a *job.Refusal tells that there is none.
+func (s *variants) get(of *study.Study, plan job.ID) (variant, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if v, ok := s.of[plan]; ok {
 		return v, nil
 	}
-	inside, left := job.Variant(j, plan)
+	inside, left := job.Variant(of.Job(), plan)
 	if inside == nil {
 		return variant{}, &job.Refusal{Findings: left}
 	}
-	v := variant{study.Of(inside, shelf), left}
+	v := variant{of.Next(inside), left}
 	if s.of == nil {
 		s.of = map[job.ID]variant{}
 	}

@@ -60,7 +60,7 @@ func (w *Work) ID() string { return w.id }
 // Now is the job (plan "") or one of its alternatives. It waits for nobody. The
 // error is a *job.Refusal where there is no such alternative.
 func (w *Work) Now(plan job.ID) (Now, error) {
-	return w.seen.Load().now(plan, w.desk.shelf)
+	return w.seen.Load().now(plan)
 }
 
 // Changed is closed at the next revision, whoever made it, and when what Now tells

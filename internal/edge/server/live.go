@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"strconv"
 
+	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/draw"
 	"dropleg/internal/show/screen"
@@ -57,7 +58,7 @@ func (s *Server) getLive(w http.ResponseWriter, r *http.Request) {
 	if on.query.refused(w) {
 		return
 	}
-	live, err := s.live(r.Context(), on, sheet, since)
+	live, err := s.live(r.Context(), on, sheet, since, early{})
 	if err != nil {
 		failWith(w, r, err)
 		return
@@ -65,12 +66,42 @@ func (s *Server) getLive(w http.ResponseWriter, r *http.Request) {
 	send(w, r, live)
 }
 
+// early is a page that was begun before its study was anybody's; none where study
+// is nil.
+type early struct {
+	study *study.Study
+	page  chan *screen.Page // gives it once; nil where it could not be drawn
+}
+
+// begin draws the page of a study in the background, until ctx ends.
+func (s *Server) begin(ctx context.Context, on shown, sheet sheet, next *study.Study) early {
+	e := early{next, make(chan *screen.Page, 1)}
+	shop := s.shops.of(on.work.ID(), on.plan, next)
+	go func() {
+		// What is wrong is found again, and told, by whoever draws it in the end.
+		page, _ := shop.Page(ctx, sheet.window(on))
+		e.page <- page
+	}()
+	return e
+}
+
+// window is what of a shop is looked at.
+func (s sheet) window(on shown) screen.Window {
+	return screen.Window{Ask: on.ask, View: s.view, Room: s.room, Width: s.width, Height: s.height}
+}
+
 // live draws the job as it stands and tells it by what changed since, where the
 // page of that revision is still at hand, else whole.
-func (s *Server) live(ctx context.Context, on shown, sheet sheet, since int) (Live, error) {
-	now, err := on.shop.Page(ctx, screen.Window{Ask: on.ask, View: sheet.view, Room: sheet.room, Width: sheet.width, Height: sheet.height})
-	if err != nil {
-		return Live{}, err
+func (s *Server) live(ctx context.Context, on shown, sheet sheet, since int, begun early) (Live, error) {
+	var now *screen.Page
+	if begun.study == on.now.Study {
+		now = <-begun.page
+	}
+	if now == nil {
+		var err error
+		if now, err = on.shop.Page(ctx, sheet.window(on)); err != nil {
+			return Live{}, err
+		}
 	}
 	key := drawnKey{job: on.work.ID(), ask: sheet.key(on), revision: on.now.Revision}
 	var had *screen.Page
@@ -81,6 +112,7 @@ func (s *Server) live(ctx context.Context, on shown, sheet sheet, since int) (Li
 	live := Live{
 		Stamp: on.stamp, Undo: on.now.Undo, Redo: on.now.Redo, Made: []string{}, Saved: on.now.Saved, Trouble: s.troubled(on.now.Trouble),
 	}
+	var err error
 	if live.Live, err = now.Since(had); err != nil {
 		return Live{}, err
 	}

@@ -81,12 +81,12 @@ func (s *Server) postStep(w http.ResponseWriter, r *http.Request) {
 	if !readJSON(w, r, &body) {
 		return
 	}
-	s.change(w, r, body.Base, func(ctx context.Context, on shown) (desk.Done, error) {
+	s.change(w, r, body.Base, func(ctx context.Context, on shown, ahead func(*study.Study)) (desk.Done, error) {
 		make, bad := ReadStep(body.Step)
 		if len(bad) > 0 {
 			return desk.Done{}, &job.Refusal{Findings: bad}
 		}
-		return on.work.Do(ctx, desk.Ask{Base: body.Base, Plan: on.plan, By: signed(body.By), Make: make})
+		return on.work.Do(ctx, desk.Ask{Base: body.Base, Plan: on.plan, By: signed(body.By), Make: make, Ahead: ahead})
 	})
 }
 
@@ -109,7 +109,9 @@ func (s *Server) changeBy(w http.ResponseWriter, r *http.Request, do func(contex
 	if !readJSON(w, r, &body) {
 		return
 	}
-	s.change(w, r, body.Base, func(ctx context.Context, on shown) (desk.Done, error) { return do(ctx, on, signed(body.By)) })
+	s.change(w, r, body.Base, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
+		return do(ctx, on, signed(body.By))
+	})
 }
 
 // postGoTo makes the job what it was after a step of its history.
@@ -118,7 +120,7 @@ func (s *Server) postGoTo(w http.ResponseWriter, r *http.Request) {
 	if !readJSON(w, r, &body) {
 		return
 	}
-	s.change(w, r, body.Base, func(ctx context.Context, on shown) (desk.Done, error) {
+	s.change(w, r, body.Base, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
 		return on.work.GoTo(ctx, body.Revision, signed(body.By))
 	})
 }
@@ -129,15 +131,15 @@ func (s *Server) postAdopt(w http.ResponseWriter, r *http.Request) {
 	if !readJSON(w, r, &body) {
 		return
 	}
-	s.change(w, r, body.Base, func(ctx context.Context, on shown) (desk.Done, error) {
+	s.change(w, r, body.Base, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
 		return on.work.Adopt(ctx, job.ID(body.Plan), body.Base, signed(body.By))
 	})
 }
 
 // change makes a change and answers with what of the drawing it changed since the
 // base. The change is made even where the reader has gone meanwhile: it would not
-// know whether it was.
-func (s *Server) change(w http.ResponseWriter, r *http.Request, base int, do func(context.Context, shown) (desk.Done, error)) {
+// know whether it was. What do tells of ahead is drawn while it is saved.
+func (s *Server) change(w http.ResponseWriter, r *http.Request, base int, do func(ctx context.Context, on shown, ahead func(*study.Study)) (desk.Done, error)) {
 	on, ok := s.open(w, r)
 	if !ok {
 		return
@@ -146,7 +148,10 @@ func (s *Server) change(w http.ResponseWriter, r *http.Request, base int, do fun
 	if on.query.refused(w) {
 		return
 	}
-	done, err := do(context.WithoutCancel(r.Context()), on)
+	ctx, stop := context.WithCancel(r.Context())
+	defer stop()
+	var early early
+	done, err := do(context.WithoutCancel(ctx), on, func(next *study.Study) { early = s.begin(ctx, on, sheet, next) })
 	if err != nil {
 		failWith(w, r, err)
 		return
@@ -155,7 +160,7 @@ func (s *Server) change(w http.ResponseWriter, r *http.Request, base int, do fun
 		on.plan = "" // it was adopted, or undone: the job itself is shown
 	}
 	s.at(&on, done.Now)
-	live, err := s.live(r.Context(), on, sheet, base)
+	live, err := s.live(ctx, on, sheet, base, early)
 	if err != nil {
 		failWith(w, r, err)
 		return

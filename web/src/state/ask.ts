@@ -88,5 +88,7 @@ export function followAddress(): void {
 }
 
 export function light(...ids: string[]): void {
-  lit.value = new Set(ids);
+  const now = lit.value;
+  // Coming to the same again is no news to all that could be lit.
+  if (ids.length !== now.size || ids.some((id) => !now.has(id))) lit.value = new Set(ids);
 }

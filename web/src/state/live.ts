@@ -1,8 +1,16 @@
-import { batch, computed, effect, signal, untracked } from "@preact/signals";
+import { batch, computed, effect, type Signal, signal, untracked } from "@preact/signals";
 import { get, listen } from "../api/client.ts";
-import type { DrawBand, DrawFrame, Live, ScreenOutletRow, ScreenPiece } from "../api/types.gen.ts";
+import type {
+  Event as Change,
+  DrawBand,
+  DrawFrame,
+  Live,
+  ScreenOutletRow,
+  ScreenPiece,
+} from "../api/types.gen.ts";
 import { jobPath, query } from "./address.ts";
 import { alternative, chosen, room, set, supply, units, view } from "./ask.ts";
+import { afterPaint } from "./frame.ts";
 import { closeness } from "./look.ts";
 import { paper } from "./paper.ts";
 import { emptySheet, patchSheet } from "./scene.ts";
@@ -76,6 +84,26 @@ function takePieces(live: Live, whole: boolean): void {
   pieces.value = next;
 }
 
+/** A list that says the same stays the one it was: nobody who shows it is painted anew. */
+function keep<T>(list: Signal<readonly T[]>, next: readonly T[]): void {
+  if (JSON.stringify(list.value) !== JSON.stringify(next)) list.value = next;
+}
+
+/** What stands beside the drawing follows once the drawing has been painted: the eye is on the drawing. */
+function takeRest(live: Live): void {
+  batch(() => {
+    keep(legend, live.legend);
+    keep(notes, live.notes);
+    keep(outletRows, live.outlets);
+    sentence.value = live.sentence;
+    undoWords.value = live.undo;
+    redoWords.value = live.redo;
+    saved.value = live.saved;
+    storeTrouble.value = live.trouble;
+    revision.value = Math.max(revision.value, live.revision);
+  });
+}
+
 /** Takes an answer; false where it does not follow on what is shown: then it is asked for anew. */
 export function takeLive(live: Live, asked: string): boolean {
   const whole = live.since <= 0;
@@ -86,31 +114,39 @@ export function takeLive(live: Live, asked: string): boolean {
     if (live.gone.includes(chosen.value)) chosen.value = "";
     if (live.patch) patchSheet(sheet, live.patch, whole);
     takePieces(live, whole);
-    frames.value = live.frames;
-    legend.value = live.legend;
-    notes.value = live.notes;
-    sentence.value = live.sentence;
-    outletRows.value = live.outlets;
-    undoWords.value = live.undo;
-    redoWords.value = live.redo;
-    saved.value = live.saved;
-    storeTrouble.value = live.trouble;
+    keep(frames, live.frames);
     shown.value = live.revision;
     answered.value = asked;
     fault.value = "";
-    revision.value = Math.max(revision.value, live.revision);
   });
+  afterPaint(() => takeRest(live));
   return true;
 }
 
 let under: { target: string; stop: AbortController } | null = null;
 let held = 0;
+/** What the program told of the job while a step was on its way. */
+let told: Change | null = null;
+
+function hear(c: Change): void {
+  // A program that was started anew may stand at an earlier revision.
+  batch(() => {
+    revision.value = c.revision;
+    unread.value = c.old;
+  });
+}
 
 /** While a step is on its way, its own answer brings the drawing. Returns the way to let go. */
 export function holdDrawing(): () => void {
   held++;
   return () => {
     held--;
+    const last = told;
+    if (held === 0 && last) {
+      told = null;
+      // The page's own step is news to nobody here.
+      if (last.revision > shown.value || last.old !== unread.value) hear(last);
+    }
     pull();
   };
 }
@@ -143,11 +179,8 @@ export function follow(): void {
   listen(
     jobPath("/events"),
     (c) => {
-      // A program that was started anew may stand at an earlier revision.
-      batch(() => {
-        revision.value = c.revision;
-        unread.value = c.old;
-      });
+      if (held > 0) told = c;
+      else hear(c);
     },
     (ok) => {
       reached.value = ok;

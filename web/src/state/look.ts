@@ -141,7 +141,7 @@ export function fit(): void {
 export function measure(b: Bounds, size: Size, margin: number, anew: boolean): void {
   const resized = size.width !== pane.value.width || size.height !== pane.value.height;
   bounds.value = b;
-  pane.value = size;
+  if (resized) pane.value = size;
   if (size.width === 0) return;
   whole.value = fitted(b, size, margin);
   if (anew || (fitting.value && (resized || !inside(b, look.value, size)))) fit();

@@ -7,7 +7,7 @@ import { sayWhere } from "./over.tsx";
 import { abandon, fits, mean } from "./pointer.ts";
 import type { Spot } from "./space.ts";
 import { take, tool, tools } from "./tool.ts";
-import { typeHeight, typeLength, typeOn } from "./typed.tsx";
+import { typeHeight, typeLength, typeOn } from "./typing.ts";
 import type { Way } from "./walk.ts";
 
 /** The thing that the keys came to last. */

@@ -2,6 +2,7 @@ import { moveBy, zoomBy } from "../state/look.ts";
 import { comeTo, locate } from "./hand.ts";
 import type { Spot, Vec2 } from "./space.ts";
 import { tool } from "./tool.ts";
+import { typing } from "./typing.ts";
 
 // Wheel, pointer and pinch on the drawing, turned into what the tool in the hand understands.
 
@@ -55,6 +56,7 @@ function down(this: SVGSVGElement, e: PointerEvent): void {
     return;
   }
   if (e.button > 1) return;
+  typing.value = null;
   const over = idOf(e);
   press = { at, over, spot: locate(pointed(e, at, over)), does: e.button === 1 || spaceHeld ? "pan" : "" };
 }
@@ -97,6 +99,7 @@ function move(this: SVGSVGElement, e: PointerEvent): void {
     }
   }
   if (e.pointerType === "touch" && p?.does !== "drag") return;
+  if (resting()) return;
   const s = locate(pointed(e, now, p?.does === "drag" ? "" : idOf(e)));
   if (p?.does === "drag" && p.spot && s) {
     comeTo(s);
@@ -115,14 +118,17 @@ function up(this: SVGSVGElement, e: PointerEvent): void {
   else if (p.does === "" && !panned && e.button === 0) click(s, p.over, e);
 }
 
-let lastClick = { time: 0, at: [0, 0] as Vec2 };
+let lastClick = { time: 0, at: [0, 0] as Vec2, tool: "" };
 const twice = 350; // ms within which a second click makes a double one
 
 function click(s: Spot | null, over: string, e: PointerEvent): void {
   const at: Vec2 = [e.clientX, e.clientY];
+  const held = tool.value?.id ?? "";
   const again =
-    e.timeStamp - lastClick.time < twice && Math.hypot(at[0] - lastClick.at[0], at[1] - lastClick.at[1]) < 8;
-  lastClick = { time: again ? 0 : e.timeStamp, at };
+    held === lastClick.tool &&
+    e.timeStamp - lastClick.time < twice &&
+    Math.hypot(at[0] - lastClick.at[0], at[1] - lastClick.at[1]) < 8;
+  lastClick = { time: again ? 0 : e.timeStamp, at, tool: held };
   mean(s, over, e.shiftKey, again);
 }
 
@@ -152,8 +158,11 @@ function cancel(this: SVGSVGElement, e: PointerEvent): void {
   abandon();
 }
 
+/** A figure is being typed for the spot shown: the pointer may tremble or come to lie under the field. */
+const resting = (): boolean => typing.value !== null && press === null;
+
 function leave(e: PointerEvent): void {
-  if (!press && e.pointerType !== "touch") comeTo(null);
+  if (!press && !resting() && e.pointerType !== "touch") comeTo(null);
 }
 
 /** The blank bar held down turns a drag into a move of the drawing. */

@@ -29,6 +29,8 @@ export interface Tool {
   reach?: () => Reach;
   /** Where a line being drawn stands now: lengths and right angles are counted from here. null: nothing begun. */
   from?: () => Vec3 | null;
+  /** What a typed length is called, where it is more than a length; "" for no more. */
+  typedWords?: () => string;
   /** Figures at the pointer besides height; without it: the length from `from`. */
   figures?: (spot: Spot) => Figure[];
 

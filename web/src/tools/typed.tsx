@@ -1,36 +1,11 @@
-import { signal } from "@preact/signals";
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
+import { pane } from "../state/look.ts";
 import { quantity } from "../state/unit.ts";
 import { words } from "../words/words.ts";
 import { comeTo, height, lookAgain, onWindow, spot, spotAt, standoff, wallHere } from "./hand.ts";
-import type { Vec3 } from "./space.ts";
+import { far3, type Vec3 } from "./space.ts";
 import { tool } from "./tool.ts";
-
-type Asked = "length" | "height" | "off";
-
-/** What is being typed at the pointer; null for nothing. */
-export const typing = signal<{ what: Asked; text: string } | null>(null);
-
-/** Opens the field for the working height, on a wall for the distance off its face. */
-export function typeHeight(): void {
-  const f = spot.value?.frame;
-  typing.value = { what: f && wallHere(f) ? "off" : "height", text: "" };
-}
-
-/** A digit begins a length where there is a place to measure from. */
-export function typeLength(first: string): boolean {
-  if (!tool.value?.from?.()) return false;
-  typing.value = { what: "length", text: first };
-  return true;
-}
-
-/** A key that came before the field had the focus still belongs into it: fast hands lose nothing. */
-export function typeOn(e: KeyboardEvent): boolean {
-  const now = typing.value;
-  if (!now || e.key.length !== 1 || e.ctrlKey || e.altKey || e.metaKey) return false;
-  typing.value = { ...now, text: now.text + e.key };
-  return true;
-}
+import { type Asked, typing } from "./typing.ts";
 
 const nearlyStraight = 0.06; // of the length: what leans no more is meant straight
 
@@ -57,11 +32,15 @@ function takeTyped(what: Asked, si: number): void {
   if (!from || !now) return;
   const way = direction(from, now.at);
   const to: Vec3 = [from[0] + way[0] * si, from[1] + way[1] * si, from[2] + way[2] * si];
-  // A typed length holds; what lies right there is still met.
-  const s = spotAt(now.frame, to, 0.002);
+  // A typed length holds; what lies right there is still met. Straight up in a plan all lies there that stands below.
+  const upright = !wallHere(now.frame) && Math.hypot(to[0] - from[0], to[1] - from[1]) < 1e-6;
+  const met = spotAt(now.frame, to, 0.002);
+  const s = upright && far3(met.at, to) > 0.02 ? spotAt(now.frame, to) : met;
   comeTo(s);
   tool.value?.set?.(s);
 }
+
+const fieldWide = 260; // px: at most so wide is the field with its words
 
 /** The field at the pointer: what is typed is read by the program and told back before it counts. */
 export function Typed({ done }: { done: () => void }) {
@@ -104,17 +83,19 @@ export function Typed({ done }: { done: () => void }) {
       (e: unknown) => tell(e instanceof Error ? e.message : ""),
     );
   const [x, y] = spot.value ? onWindow(spot.value.at, spot.value.frame) : [24, 24];
+  const left = Math.max(8, Math.min(x + 16, pane.value.width - fieldWide));
+  const top = Math.max(8, Math.min(y - 72, pane.value.height - 80));
   return (
     <form
       class="typed"
-      style={{ transform: `translate(${Math.max(8, x + 16)}px, ${Math.max(8, y - 64)}px)` }}
+      style={{ transform: `translate(${left}px, ${top}px)` }}
       onSubmit={(e) => {
         e.preventDefault();
         void enter();
       }}
     >
       <label>
-        <span>{words.typed[now.what]}</span>
+        <span>{(now.what === "length" && tool.value?.typedWords?.()) || words.typed[now.what]}</span>
         <input
           ref={input}
           value={now.text}

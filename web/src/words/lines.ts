@@ -5,7 +5,8 @@ export const lineWords = {
     words: "Line",
     begin: "Click where the line begins: on a run it tees in, at a point it goes on.",
     next: "Click corners or type how far. U, D: up, down; B: bench; C: ceiling. Double click, Enter twice or a run ends it.",
-    upright: "Straight up or down: Page ↑ ↓ or typed. Enter sets it, Backspace leaves it.",
+    upright:
+      "Straight up or down: type how far, or H and the height; Page ↑ ↓. Enter sets it, Backspace leaves it.",
     sending: "The line is being drawn …",
     kept: "What you drew is still here: Backspace takes corners back, Enter twice tries again, Esc drops it.",
     leg: "this leg",
@@ -24,6 +25,9 @@ export const lineWords = {
     branch: (size: string) => `branch ${size}`,
     up: "up",
     down: "down",
+    upBy: "Up by",
+    downBy: "Down by",
+    ceiling: "ceiling only",
     keys: [
       ["U  D", "rise or fall from the last corner"],
       ["B", "to bench height"],
@@ -54,12 +58,15 @@ export const lineWords = {
 
   drop: {
     words: "Drop leg",
-    begin: "Click on a line where the drop leg is taken off. Page ↑ ↓ or H: how high the outlet hangs.",
+    begin:
+      "Click on a line where the drop leg is taken off, or type how far from the corner. Page ↑ ↓ or H: how high the outlet hangs.",
     asLast: "Click on a line: each click hangs one like the last. Untick it to compose anew.",
     composing: "Compose beside the drawing what hangs here, then hang it. Another click moves the take-off.",
     alike: "Like the last one",
     off: "A drop leg is taken off a line: click on one.",
     outlet: "outlet",
+    corner: "from corner",
+    fromCorner: "From corner",
     straight: "straight below",
     keys: [["B", "outlet at bench height"]] as readonly (readonly [string, string])[],
   },
@@ -95,7 +102,6 @@ export const lineWords = {
     tools: "Tools used here",
     noTools: "The job has no tools yet.",
     newTool: "New tool",
-    fromCatalogue: "From the catalogue",
     newToolName: "Called",
     newToolPlug: "Its plug",
     addTool: "Add the tool",

@@ -10,6 +10,7 @@ import {
   hang,
   hanging,
   keep,
+  keepChanged,
   openAnother,
   openComposer,
   outlets,
@@ -33,6 +34,7 @@ function follow(at: string): void {
   wantCatalogue();
   if (pending.value || (draft.value && kindOf(draft.value.of) !== "outlet")) return;
   if (draft.value?.of === at || (at !== "" && !pieces.value.has(at))) return;
+  keepChanged();
   if (kindOf(at) === "outlet") openComposer(at);
   else if (draft.value) closeComposer();
 }
@@ -102,7 +104,10 @@ function Ends({ of, now }: { of: string; now: Draft }) {
   const submit = () => {
     const p = pending.value;
     if (of !== "") void keep();
-    else if (p) void hang(p, now).then(() => document.querySelector<HTMLElement>(".cursor-pad")?.focus());
+    else if (p)
+      void hang(p, draft.value?.now ?? now).then(() =>
+        document.querySelector<HTMLElement>(".cursor-pad")?.focus(),
+      );
   };
   const o = kindOf(of) === "outlet" ? thingOf<JobOutlet>(of) : undefined;
   const at = thingOf<JobPoint>(o?.point ?? "")?.part.kind ?? "";
@@ -136,6 +141,7 @@ function Ends({ of, now }: { of: string; now: Draft }) {
 export function Compose() {
   const at = chosen.value;
   useEffect(() => follow(at));
+  useEffect(() => keepChanged, []);
   const title = useRef<HTMLHeadingElement>(null);
   const d = draft.value;
   const now = d?.now ?? (pending.value ? fresh() : null);
@@ -150,7 +156,7 @@ export function Compose() {
       </section>
     );
   const change: Change = (more) => {
-    draft.value = { of, now: { ...(draft.value?.now ?? now), ...more } };
+    draft.value = { ...draft.value, of, now: { ...(draft.value?.now ?? now), ...more } };
   };
   return (
     <section class="compose">
@@ -159,11 +165,11 @@ export function Compose() {
       </button>
       <h2 ref={title}>{of === "" ? words.fresh : words.title}</h2>
       <Names now={now} change={change} />
+      <Tools now={now} change={change} />
       <Like of={of} change={change} />
       <h3>{words.order}</h3>
       <Picture of={of} now={now} change={change} />
       <Hose now={now} change={change} />
-      <Tools now={now} change={change} />
       <Cautions now={now} />
       <Ends of={of} now={now} />
     </section>

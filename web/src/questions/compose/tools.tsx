@@ -1,7 +1,5 @@
-import { useSignal } from "@preact/signals";
 import { catalogue } from "../../state/catalogue.ts";
-import { step } from "../../state/post.ts";
-import { tools } from "../../tools/drop/draft.ts";
+import { tools, wanted, withWanted } from "../../tools/drop/draft.ts";
 import type { Draft } from "../../tools/drop/hang.ts";
 import { Choice } from "../../tools/line/options.tsx";
 import { lineWords } from "../../words/lines.ts";
@@ -9,35 +7,28 @@ import type { Change } from "./compose.tsx";
 
 const words = lineWords.compose;
 
-/** A tool of the catalogue becomes one of the job's and is used here. */
+/** A name that no tool of the job has: a second wrench is told from the first. */
+function free(name: string): string {
+  const taken = new Set(tools().map((t) => t.name));
+  let n = 1;
+  while (taken.has(n === 1 ? name : `${name} ${n}`)) n++;
+  return n === 1 ? name : `${name} ${n}`;
+}
+
+/** A tool of the catalogue becomes one of the job's and is used here; at the latest when the outlet is kept. */
 function NewTool({ now, change }: { now: Draft; change: Change }) {
-  const item = useSignal("");
-  const name = useSignal("");
-  const c = catalogue.value;
-  const rows = c?.tools ?? [];
-  const row = rows.find((t) => t.id === item.value);
-  const plug = now.hose?.socket ?? now.hang.find((p) => p.kind === "coupler")?.item ?? "";
-  const add = () => {
-    if (!row) return;
-    const thing = { name: name.value.trim() || row.words, item: row.id, ...(plug ? { plug } : {}) };
-    void step({ do: "put", what: "tool", thing }).then((o) => {
-      const id = o.done ? o.made[0] : undefined;
-      if (!id) return;
-      change({ tools: [...now.tools, id] });
-      item.value = "";
-      name.value = "";
-    });
-  };
+  const { item, name } = wanted.value;
+  const rows = catalogue.value?.tools ?? [];
+  const row = rows.find((t) => t.id === item);
+  const add = () => void withWanted(now).then(({ tools }) => change({ tools }));
   return (
-    <details class="new-tool">
-      <summary>{words.newTool}</summary>
+    <div class="new-tool">
       <Choice
-        label={words.fromCatalogue}
-        value={item.value}
+        label={words.newTool}
+        value={item}
         rows={[["", words.choose], ...rows.map((t): [string, string] => [t.id, t.words])]}
         change={(id) => {
-          item.value = id;
-          name.value = rows.find((t) => t.id === id)?.words ?? "";
+          wanted.value = { item: id, name: free(rows.find((t) => t.id === id)?.words ?? "") };
         }}
       />
       {row && (
@@ -47,9 +38,12 @@ function NewTool({ now, change }: { now: Draft; change: Change }) {
             <span>{words.newToolName}</span>
             <input
               class="short-field"
-              value={name.value}
+              value={name}
               onInput={(e) => {
-                name.value = e.currentTarget.value;
+                wanted.value = { item, name: e.currentTarget.value };
+              }}
+              onBlur={() => {
+                if (name.trim() === "") wanted.value = { item, name: free(row.words) };
               }}
             />
           </label>
@@ -58,7 +52,7 @@ function NewTool({ now, change }: { now: Draft; change: Change }) {
           </button>
         </>
       )}
-    </details>
+    </div>
   );
 }
 

@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { JobRoom, ScreenPiece } from "../../api/types.gen.ts";
+import type { JobRoom, JobWall, ScreenPiece } from "../../api/types.gen.ts";
 import { units } from "../../state/ask.ts";
 import { pieces } from "../../state/live.ts";
 import { jobUnits } from "../../state/unit.ts";
@@ -17,10 +17,14 @@ export const madeOf = signal("");
 /** Round figures of the person's own units to begin with; what has been typed once stays. */
 export function beginKit(): void {
   if (wallHeight.si.value === null && wallHeight.text.value === null) put(wallHeight, rounded(3, 10 * foot));
-  if (thickness.si.value === null && thickness.text.value === null) put(thickness, rounded(0.15, foot / 2));
+  if (thickness.si.value === null && thickness.text.value === null) put(thickness, usualThickness());
 }
 
 export const foot = 0.3048;
+
+/** As thick as the walls that stand, so that new ones line up with them. */
+const usualThickness = (): number =>
+  all<JobWall>("wall").at(-1)?.thing.thickness_m ?? rounded(0.15, foot / 2);
 
 /** A usual size: the round one of the metre or of the foot. */
 export const rounded = (metric: number, us: number): number =>

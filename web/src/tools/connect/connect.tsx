@@ -4,7 +4,7 @@ import { lineWords } from "../../words/lines.ts";
 import { spot } from "../hand.ts";
 import { type Course, lineGesture, type Stand, standOf } from "../line/course.ts";
 import { kit, openKit } from "../line/kit.ts";
-import { LineOptions } from "../line/options.tsx";
+import { Choice, StockAndSize, StockCaution } from "../line/options.tsx";
 import { taken } from "../line/taken.ts";
 import { Dot, Ghost } from "../over.tsx";
 import type { Spot } from "../space.ts";
@@ -69,7 +69,21 @@ function Options() {
         />
         {words.flexible}
       </label>
-      <LineOptions />
+      <StockAndSize
+        made={kit.value}
+        change={(made) => {
+          kit.value = made;
+        }}
+      />
+      <Choice
+        label={lineWords.state}
+        value={kit.value.state}
+        rows={Object.entries(lineWords.states)}
+        change={(state) => {
+          kit.value = { ...kit.value, state };
+        }}
+      />
+      <StockCaution stock={kit.value.stock} />
     </>
   );
 }

@@ -1,7 +1,7 @@
 import type { JobWall, ScreenPiece } from "../../api/types.gen.ts";
 import { kindOf, wallOf } from "../field.ts";
 import type { Place } from "../place.ts";
-import { into, outOf, type Vec3, wallLength } from "../space.ts";
+import { into, outOf, type Vec3, type WallFrame, wallLength } from "../space.ts";
 
 type Pieces = ReadonlyMap<string, ScreenPiece>;
 
@@ -47,4 +47,12 @@ export function below(pieces: Pieces, from: Vec3, z: number, off: number): Hung 
 export function legWay(from: Vec3, to: Vec3, takeOff: string): Vec3[] {
   const level = from[2] + (takeOff === "top" ? 0.1 : takeOff === "bottom" ? -0.1 : 0);
   return [from, [from[0], from[1], level], [to[0], to[1], level], to];
+}
+
+/** The nearer end of a wall, at the height and the distance off it that a place has. */
+export function cornerBy(wall: WallFrame | undefined, at: Vec3): Vec3 | null {
+  if (!wall) return null;
+  const [along, up, away] = into(wall, at);
+  const long = wallLength(wall);
+  return outOf(wall, along > long / 2 ? long : 0, up, away);
 }

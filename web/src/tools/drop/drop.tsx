@@ -5,16 +5,17 @@ import { trouble } from "../../state/notice.ts";
 import { lengthWords } from "../../state/unit.ts";
 import { lineWords } from "../../words/lines.ts";
 import { words as common } from "../../words/words.ts";
-import { comeTo, height, spot, standoff, wallHere } from "../hand.ts";
+import { wallOf } from "../field.ts";
+import { comeTo, height, spot, spotAt, standoff, wallHere } from "../hand.ts";
 import { kit, openKit } from "../line/kit.ts";
 import { bench, floorAt, partAt } from "../line/levels.ts";
 import { Choice } from "../line/options.tsx";
 import { taken } from "../line/taken.ts";
 import { Dot, Ghost, Tag } from "../over.tsx";
 import { anchorOf } from "../place.ts";
-import type { Spot, Vec3 } from "../space.ts";
+import { far3, type Spot, type Vec3 } from "../space.ts";
 import type { Figure, Tool } from "../tool.ts";
-import { below, type Hung, legWay } from "./below.ts";
+import { below, cornerBy, type Hung, legWay } from "./below.ts";
 import { draft, fresh, hang, hanging, lastHung, outlets, type Pending, pending } from "./draft.ts";
 import { alike } from "./hang.ts";
 
@@ -31,6 +32,8 @@ const off = (): number => Math.max(standoff.value, 0.06);
 
 const kinds = new Set(["run", "point"] as const);
 
+const fall = 0.1; // m: a typed place is so near its line
+
 /** Whether a spot is on a line that a leg may be taken off. */
 function takes(s: Spot): boolean {
   if (s.snap?.kind === "run") return true;
@@ -43,8 +46,14 @@ const pendingAt = (s: Spot): Pending => ({
   to: below(pieces.value, s.at, height.value, off()),
 });
 
-function set(s: Spot): void {
+/** The wall's corner that the place is counted from. */
+const corner = (s: Spot): Vec3 | null =>
+  takes(s) ? cornerBy(wallOf(pieces.value, pendingAt(s).to.wall), s.at) : null;
+
+function set(to: Spot): void {
   if (hanging.value) return;
+  // A typed place on a wall's picture is level with its corner, but the line has its fall.
+  const s = takes(to) ? to : spotAt(to.frame, to.at, fall);
   if (!takes(s)) {
     trouble.value = { kind: "refused", words: words.off, lines: [] };
     return;
@@ -119,7 +128,9 @@ function figures(s: Spot): Figure[] {
     (sum, p, i) => (i === 0 ? 0 : sum + Math.hypot(...p.map((v, k) => v - (at[i - 1]?.[k] ?? 0)))),
     0,
   );
+  const c = corner(s);
   return [
+    ...(c ? [{ words: words.corner, figure: lengthWords(far3(c, s.at)) }] : []),
     { words: words.outlet, figure: lengthWords(height.value) },
     { words: common.length, figure: lengthWords(long) },
   ];
@@ -162,6 +173,8 @@ export const drop: Tool = {
     return like.value && lastHung.value ? words.asLast : words.begin;
   },
   reach: () => ({ kinds, standoff: 0, without: taken.value }),
+  from: () => spot.value && corner(spot.value),
+  typedWords: () => words.fromCorner,
   figures,
   start() {
     openKit();

@@ -206,6 +206,20 @@ function other(e: KeyboardEvent): boolean {
   return false;
 }
 
+function typedWords(): string {
+  const [c, s] = [course.value, spot.value];
+  if (!c || !s || !upright.value) return "";
+  return uprightTo(c, s) < last(c).at[2] ? words.downBy : words.upBy;
+}
+
+/** The lowest ceiling that the way runs above. */
+function overCeiling(at: readonly Vec3[]): number | undefined {
+  const passed = at
+    .map((p) => [p[2], ceilingAt(pieces.value, p) ?? p[2]] as const)
+    .filter(([z, top]) => z > top);
+  return passed.length > 0 ? Math.min(...passed.map(([, top]) => top)) : undefined;
+}
+
 function figures(s: Spot): Figure[] {
   const c = course.value;
   if (!c) return [];
@@ -213,6 +227,8 @@ function figures(s: Spot): Figure[] {
   const at = places(next);
   const out: Figure[] = [{ words: words.leg, figure: lengthWords(far3(last(c).at, last(next).at)) }];
   if (at.length > 2) out.push({ words: words.all, figure: lengthWords(lengthOf(at)) });
+  const low = overCeiling(at);
+  if (low !== undefined) out.push({ words: words.ceiling, figure: lengthWords(low) });
   const bends = turns(at).length;
   if (bends > 0) out.push({ words: words.bends, figure: `${bends}` });
   return out;
@@ -258,6 +274,7 @@ export const line: Tool = {
   },
   reach: () => ({ kinds: everything, standoff: standoff.value, without: taken.value }),
   from: () => course.value && last(course.value).at,
+  typedWords,
   figures,
   start: openKit,
   stop: () => void clear(),

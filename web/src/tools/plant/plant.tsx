@@ -1,4 +1,4 @@
-import { panel } from "../../state/ask.ts";
+import { choose, panel } from "../../state/ask.ts";
 import { kindRow } from "../../state/catalogue.ts";
 import { pieces } from "../../state/live.ts";
 import { trouble } from "../../state/notice.ts";
@@ -43,7 +43,10 @@ function set(s: Spot): void {
   }
   const where = goesInto(s) ? { into: anchorOf(s) } : { at: placeOf(s) };
   void step(plantGesture(kind, w.item, stated.value, kit.value.state, where)).then((o) => {
-    if (o.done) stated.value = { ...stated.value, name: "" };
+    if (!o.done) return;
+    stated.value = { ...stated.value, name: "" };
+    const [made = ""] = o.made;
+    if (made !== "") choose(made);
   });
 }
 
@@ -148,7 +151,8 @@ export const plant: Tool = {
   reach: () => ({ kinds: everything, standoff: kindInHand()?.fixes_to === "wall" ? standoff.value : 0.4 }),
   figures: (s) => {
     const over = s.at[2] - floorAt(pieces.value, s.at);
-    return ware.value ? [{ words: words.openings, figure: lengthWords(over) }] : [];
+    // Over a floor at nought it is the height that stands at the pointer anyway.
+    return ware.value && over !== s.at[2] ? [{ words: words.openings, figure: lengthWords(over) }] : [];
   },
   start() {
     openKit();
