@@ -1,7 +1,7 @@
 import type { ScreenHead } from "./api/types.gen.ts";
 import { Panels } from "./bar.tsx";
+import { ChooseTheme } from "./choose-theme.tsx";
 import { units } from "./state/ask.ts";
-import { type Theme, theme, themes } from "./state/theme.ts";
 import { words } from "./words/words.ts";
 
 /** Title, plan, counts; what may stand beside the drawing; units and light. */
@@ -31,21 +31,7 @@ export function Head({ head }: { head: ScreenHead }) {
             </label>
           ))}
         </fieldset>
-        <label class="select">
-          <span class="hidden">{words.themeLabel}</span>
-          <select
-            value={theme.value}
-            onChange={(e) => {
-              theme.value = e.currentTarget.value as Theme;
-            }}
-          >
-            {themes.map((t) => (
-              <option key={t} value={t}>
-                {words.theme[t]}
-              </option>
-            ))}
-          </select>
-        </label>
+        <ChooseTheme />
       </div>
     </header>
   );

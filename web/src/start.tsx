@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { ChooseTheme } from "./choose-theme.tsx";
 import type { System } from "./start/answers.ts";
 import { Begin, Empty, Examples } from "./start/begin.tsx";
 import { bring, busy, wrong } from "./start/bring.ts";
@@ -9,7 +10,6 @@ import { fetchJobs, jobs, jobsFault, Kept } from "./start/jobs.tsx";
 import { Choice } from "./start/pick.tsx";
 import { Problems } from "./start/problems.tsx";
 import { followWhere, where } from "./start/where.ts";
-import { type Theme, theme, themes } from "./state/theme.ts";
 import { startWords as say } from "./words/start.ts";
 import { words } from "./words/words.ts";
 
@@ -38,21 +38,7 @@ function Top() {
           rows={systems}
           took={takeUnits}
         />
-        <label class="select">
-          <span class="hidden">{words.themeLabel}</span>
-          <select
-            value={theme.value}
-            onChange={(e) => {
-              theme.value = e.currentTarget.value as Theme;
-            }}
-          >
-            {themes.map((t) => (
-              <option key={t} value={t}>
-                {words.theme[t]}
-              </option>
-            ))}
-          </select>
-        </label>
+        <ChooseTheme />
       </div>
     </header>
   );

@@ -82,6 +82,7 @@ export function resource<T extends Stamped>(path: () => string, cue: () => unkno
     const target = wanted.value;
     const newest = revision.value;
     const now = cue();
+    const busy = unsent.value > 0;
     untracked(() => {
       if (target === "") {
         clearTimeout(later);
@@ -92,8 +93,9 @@ export function resource<T extends Stamped>(path: () => string, cue: () => unkno
       } else if ((under?.target !== target && shown.value !== target) || now !== cued) load(target);
       else if (under && !value.value) {
         // The first answer is still on its way; whether it is the newest is seen when it comes.
-      } else if ((value.value?.revision ?? -1) < newest) {
-        // What is on its way answers an earlier revision: nobody waits for it any more.
+      } else if ((value.value?.revision ?? -1) < newest || (busy && under)) {
+        // What is on its way answers an earlier revision, or one that a step is about to end: nobody waits for it
+        // any more, and the program has its hands free.
         under?.stop.abort();
         under = null;
         wait(target);

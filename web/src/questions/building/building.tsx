@@ -1,11 +1,11 @@
 import type { JobObstacle, JobRoom } from "../../api/types.gen.ts";
-import { choose, chosen, light, panel } from "../../state/ask.ts";
+import { choose, chosen, light } from "../../state/ask.ts";
 import { lengthWords } from "../../state/unit.ts";
 import { raiseRoom } from "../../tools/building/change.ts";
 import { all } from "../../tools/building/kit.ts";
 import { take } from "../../tools/tool.ts";
 import { buildingWords } from "../../words/building.ts";
-import { words as common } from "../../words/words.ts";
+import { Back } from "../back.tsx";
 import { Figure } from "./fields.tsx";
 import { ZoneChoice } from "./zonechoice.tsx";
 import { Zones } from "./zones.tsx";
@@ -116,15 +116,7 @@ function Things() {
 export function Building() {
   return (
     <section class="building">
-      <button
-        type="button"
-        class="back"
-        onClick={() => {
-          panel.value = "";
-        }}
-      >
-        ← {common.close}
-      </button>
+      <Back />
       <h2>{words.title}</h2>
       <Zones />
       <Rooms />

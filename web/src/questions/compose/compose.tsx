@@ -20,7 +20,7 @@ import type { Draft } from "../../tools/drop/hang.ts";
 import { draftOf } from "../../tools/drop/hang.ts";
 import { kindOf } from "../../tools/field.ts";
 import { lineWords } from "../../words/lines.ts";
-import { words as common } from "../../words/words.ts";
+import { Back } from "../back.tsx";
 import { Hose } from "./hose.tsx";
 import { Picture } from "./picture.tsx";
 import { Tools } from "./tools.tsx";
@@ -160,9 +160,7 @@ export function Compose() {
   };
   return (
     <section class="compose">
-      <button type="button" class="back" onClick={closeComposer}>
-        ← {common.close}
-      </button>
+      <Back leave={closeComposer} />
       <h2 ref={title}>{of === "" ? words.fresh : words.title}</h2>
       <Names now={now} change={change} />
       <Tools now={now} change={change} />

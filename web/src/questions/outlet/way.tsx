@@ -3,6 +3,7 @@ import type { Way as WayAnswer } from "../../api/types.gen.ts";
 import { fit, Shape } from "../../paint/scene.tsx";
 import { chosen, light, lit } from "../../state/ask.ts";
 import { words } from "../../words/words.ts";
+import { Back } from "../back.tsx";
 import { Facts, From } from "../facts/facts.tsx";
 import { Actions } from "../thing/actions.tsx";
 
@@ -133,15 +134,12 @@ export function Way({ way }: { way: WayAnswer }) {
   }, [way.outlet]);
   return (
     <section class={`way ${way.state}`} aria-labelledby="way-title">
-      <button
-        type="button"
-        class="back"
-        onClick={() => {
+      <Back
+        said={words.allOutlets}
+        leave={() => {
           chosen.value = "";
         }}
-      >
-        ← {words.allOutlets}
-      </button>
+      />
       <h2 id="way-title" ref={title} tabIndex={-1}>
         {way.title}
       </h2>

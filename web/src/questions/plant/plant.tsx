@@ -1,12 +1,11 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
-import { panel } from "../../state/ask.ts";
 import { catalogue, kindRow, wantCatalogue } from "../../state/catalogue.ts";
 import { pickUp, ware } from "../../tools/plant/draft.ts";
 import { search, shelf } from "../../tools/plant/shelf.ts";
 import { take, tool } from "../../tools/tool.ts";
 import { lineWords } from "../../words/lines.ts";
-import { words as common } from "../../words/words.ts";
+import { Back } from "../back.tsx";
 import { KindSign } from "../sign/sign.tsx";
 
 const words = lineWords.plant;
@@ -20,15 +19,7 @@ export function Plant() {
   const found = search(groups, text.value);
   return (
     <section class="shelf">
-      <button
-        type="button"
-        class="back"
-        onClick={() => {
-          panel.value = "";
-        }}
-      >
-        ← {common.close}
-      </button>
+      <Back />
       <h2>{words.panel}</h2>
       <label class="search">
         <span>{words.search}</span>

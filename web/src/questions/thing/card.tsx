@@ -1,6 +1,6 @@
 import type { Thing } from "../../api/types.gen.ts";
 import { letGo } from "../../state/ask.ts";
-import { words } from "../../words/words.ts";
+import { Back } from "../back.tsx";
 import { Facts } from "../facts/facts.tsx";
 import { Actions } from "./actions.tsx";
 import { Properties } from "./groups.tsx";
@@ -9,9 +9,7 @@ import { Properties } from "./groups.tsx";
 export function ThingCard({ thing }: { thing: Thing }) {
   return (
     <section class="thing-card">
-      <button type="button" class="back" onClick={letGo}>
-        ← {words.close}
-      </button>
+      <Back leave={letGo} />
       <h2>{thing.title}</h2>
       <Actions />
       <Facts facts={thing.facts} />

@@ -1,5 +1,5 @@
-import { panel } from "../../state/ask.ts";
 import { words } from "../../words/words.ts";
+import { Back } from "../back.tsx";
 import { Facts } from "../facts/facts.tsx";
 import { Actions } from "./actions.tsx";
 import { Properties } from "./groups.tsx";
@@ -10,15 +10,7 @@ function Opened({ actions }: { actions: boolean }) {
   const { thing, fault, wanted } = subject.value;
   return (
     <section class="thing-card">
-      <button
-        type="button"
-        class="back"
-        onClick={() => {
-          panel.value = "";
-        }}
-      >
-        ← {words.close}
-      </button>
+      <Back />
       <h2>{thing?.title ?? (wanted === "" ? words.nothingChosen : fault || words.loading)}</h2>
       {actions && <Actions />}
       {thing && <Facts facts={thing.facts} />}
