@@ -24,11 +24,12 @@ const (
 	withinPressure = 20 // Pa
 )
 
-// Tabulate samples a law between two pressures, at first in a few rows, then in
-// the middle of each interval where a straight line would miss, until none does.
-// Rows without an answer are left out; nil where none has one.
+// Tabulate samples a law between two pressures, at first there, then within
+// each interval where a straight line would miss, until none does: in the middle, or
+// where the lines on both sides of the interval meet, as they do at the pressure where
+// a regulator begins to hold. Rows without an answer are left out; nil where none has one.
 func Tabulate(law Law, low, high float64) *Table {
-	const first, most = 3, 400
+	const first, most = 2, 400
 	t := &Table{}
 	for i := range first {
 		p := low + (high-low)*float64(i)/(first-1)
@@ -39,31 +40,61 @@ func Tabulate(law Law, low, high float64) *Table {
 	if len(t.Pressure) == 0 {
 		return nil
 	}
+	met := -1.0 // where lines met last: they meet there again, and the middle tells
 	for i := 0; i+1 < len(t.Pressure) && len(t.Pressure) < most; {
 		a, b := t.Pressure[i], t.Pressure[i+1]
-		p := (a + b) / 2
+		p, bent := t.bend(i)
+		if bent = bent && p != met; !bent {
+			p = (a + b) / 2
+		}
 		out, tools, ok := law(p)
 		if !ok || b-a < withinPressure {
 			i++
 			continue
 		}
-		straight := t.follows(i, out, tools)
+		straight := t.follows(i, p, out, tools)
 		t.insert(p, out, tools)
-		if straight {
+		if bent {
+			met = p
+		} else if straight {
 			i += 2
 		}
 	}
 	return t
 }
 
-// follows says whether the middle of an interval lies on its straight line.
-func (t *Table) follows(i int, out float64, tools []float64) bool {
+// bend is where the lines before and behind an interval meet inside it, by the column
+// that bends most; not ok where none does by as much as a table keeps.
+func (t *Table) bend(i int) (at float64, ok bool) {
+	if i == 0 || i+2 >= len(t.Pressure) {
+		return 0, false
+	}
+	x := t.Pressure[i-1 : i+3]
+	const edge = 0.02 // of the interval: nearer to a row it is the row
+	most := 1.0
+	try := func(y [4]float64, within float64) {
+		before, behind := (y[1]-y[0])/(x[1]-x[0]), (y[3]-y[2])/(x[3]-x[2])
+		p := (y[2] - y[1] + before*x[1] - behind*x[2]) / (before - behind)
+		off := math.Abs(y[1]+before*(p-x[1])-(y[1]+(y[2]-y[1])*(p-x[1])/(x[2]-x[1]))) / within
+		if margin := edge * (x[2] - x[1]); p > x[1]+margin && p < x[2]-margin && off > most {
+			at, ok, most = p, true, off
+		}
+	}
+	try([4]float64(t.Out[i-1:i+3]), withinFlow*t.Out[len(t.Out)-1])
+	for k := range t.Tools[i] {
+		try([4]float64{t.Tools[i-1][k], t.Tools[i][k], t.Tools[i+1][k], t.Tools[i+2][k]}, withinPressure)
+	}
+	return at, ok
+}
+
+// follows says whether a place within an interval lies on its straight line.
+func (t *Table) follows(i int, p, out float64, tools []float64) bool {
 	scale := t.Out[len(t.Out)-1]
-	if math.Abs(out-(t.Out[i]+t.Out[i+1])/2) > withinFlow*scale {
+	if line, _ := t.out(i, p); math.Abs(out-line) > withinFlow*scale {
 		return false
 	}
-	for k, p := range tools {
-		if math.Abs(p-(t.Tools[i][k]+t.Tools[i+1][k])/2) > withinPressure {
+	for k, have := range tools {
+		if line, _ := t.tool(k, i, p); math.Abs(have-line) > withinPressure {
 			return false
 		}
 	}

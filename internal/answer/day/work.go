@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"runtime"
 	"sync"
 
 	"dropleg/engine/air"
@@ -41,6 +42,9 @@ func (s *shop) day(ctx context.Context, ask Ask, day int) (done, error) {
 	rng := rand.New(rand.NewPCG(ask.Seed, uint64(day)))
 	out := done{turns: s.rota.Turns(rng, float64(ask.Time)), short: map[spoil]float64{}}
 	sets, keys := make([]Switch, len(out.turns)), make([]string, len(out.turns))
+	if cores := runtime.GOMAXPROCS(0); ask.Days < cores {
+		s.prepare(ctx, out.turns, cores)
+	}
 	for i, t := range out.turns {
 		if err := ctx.Err(); err != nil {
 			return out, err
@@ -56,6 +60,20 @@ func (s *shop) day(ctx context.Context, ask Ask, day int) (done, error) {
 	var err error
 	out.course, err = Run(ctx, s.plant, sets, o)
 	return out, err
+}
+
+// prepare tabulates the sets of a day on all cores; what goes wrong is told by who asks
+// for the set next.
+func (s *shop) prepare(ctx context.Context, turns []Turn, cores int) {
+	var wg sync.WaitGroup
+	for first := range cores {
+		wg.Go(func() {
+			for i := first; i < len(turns) && ctx.Err() == nil; i += cores {
+				_, _, _ = s.set(ctx, turns[i])
+			}
+		})
+	}
+	wg.Wait()
 }
 
 // running lists who runs where after a turn, with the tools' numbers.
