@@ -128,3 +128,18 @@ func BenchmarkDays1000(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkEnough tells every tool's share short of pressure to half a point: twelve tools,
+// and a shop of more sets than can be solved.
+func BenchmarkEnough(b *testing.B) {
+	for _, name := range []string{"boat-shop", "ring-main"} {
+		b.Run(name, func(b *testing.B) {
+			j, m := shopOf(b, name)
+			for i := range b.N {
+				if _, err := day.Of(context.Background(), j, m, day.Ask{Seed: uint64(i), Days: 500, Within: 0.005}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -30,6 +30,17 @@ type Worked struct {
 type Served struct {
 	Ran   float64 // s
 	Short float64 // s of them below what it needs
+	// Weighed is, where only moments were looked at, the time that they stand for; Short
+	// is then of it. 0: all of Ran was looked at.
+	Weighed float64
+}
+
+// seen is the time that Short is of.
+func (s Served) seen() float64 {
+	if s.Weighed > 0 {
+		return s.Weighed
+	}
+	return s.Ran
 }
 
 // Moment is a point of the course: between two of them the pressure is monotone.

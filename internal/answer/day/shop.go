@@ -28,6 +28,7 @@ type shop struct {
 	atm    float64
 	mu     sync.Mutex
 	tables map[string]*entry
+	apart  *apart // nil: every set is solved
 }
 
 func newShop(ctx context.Context, j *job.Job, m *model.Model) (*shop, string) {

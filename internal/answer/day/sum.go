@@ -39,6 +39,13 @@ func (s *shop) sum(a *Answer, days []done) {
 	if in > 0 {
 		a.Balance = (in - out - gained) / in
 	}
+	var seen []lawAt
+	for _, d := range days {
+		seen = append(seen, d.laws...)
+	}
+	if a.Looked = len(seen); s.apart != nil {
+		a.Off = unit.Ratio(s.apart.off(s, seen))
+	}
 	for i := range s.tools {
 		a.Tools = append(a.Tools, s.served(i, days, total))
 	}
@@ -47,28 +54,41 @@ func (s *shop) sum(a *Answer, days []done) {
 // served adds up what one tool got.
 func (s *shop) served(i int, days []done, total float64) Tool {
 	t := Tool{ID: s.tools[i]}
-	short, ran := 0.0, 0.0
+	ran, short := 0.0, 0.0
 	for _, d := range days {
-		short, ran = short+d.course.Tools[i].Short, ran+d.course.Tools[i].Ran
+		ran, short = ran+d.course.Tools[i].Ran, short+d.course.Tools[i].Short
 	}
 	t.Ran = unit.Ratio(ran / total)
-	if ran <= 0 {
-		return t
-	}
-	share := short / ran
-	t.Short = unit.Ratio(share)
-	if n := float64(len(days)); n > 1 {
-		// A ratio of two sums over days: its error by how far each day's shortfall is from
-		// the mean ratio (W. G. Cochran, Sampling Techniques, 1977, section 2.11; recalled).
-		squares := 0.0
-		for _, d := range days {
-			off := d.course.Tools[i].Short - share*d.course.Tools[i].Ran
-			squares += off * off
-		}
-		t.Within = unit.Ratio(1.96 * math.Sqrt(squares*n/(n-1)) / ran)
+	t.Short, t.Within = shareShort(i, days)
+	if math.IsInf(float64(t.Within), 1) {
+		t.Within = 0
 	}
 	t.Spoilt = s.spoilt(i, days, short)
 	return t
+}
+
+// shareShort is the share of its time that a tool went short, and by how much that may
+// be off, 95 %: a ratio of two sums over days, its error by how far each day's shortfall
+// is from the mean ratio (W. G. Cochran, Sampling Techniques, 1977, section 2.11;
+// recalled). Of one day nothing is known.
+func shareShort(i int, days []done) (share, within unit.Ratio) {
+	short, ran := 0.0, 0.0
+	for _, d := range days {
+		short, ran = short+d.course.Tools[i].Short, ran+d.course.Tools[i].seen()
+	}
+	if ran <= 0 {
+		return 0, 0
+	}
+	n := float64(len(days))
+	if n < 2 {
+		return unit.Ratio(short / ran), unit.Ratio(math.Inf(1))
+	}
+	squares := 0.0
+	for _, d := range days {
+		off := d.course.Tools[i].Short - short/ran*d.course.Tools[i].seen()
+		squares += off * off
+	}
+	return unit.Ratio(short / ran), unit.Ratio(1.96 * math.Sqrt(squares*n/(n-1)) / ran)
 }
 
 // spoilt finds the sets that a tool went short in longest.

@@ -30,6 +30,7 @@ type done struct {
 	turns  []Turn
 	// short is how long each tool went short beside whom.
 	short map[spoil]float64
+	laws  []lawAt // what was seen at moments looked at
 }
 
 // spoil is a tool short of pressure in a set.
@@ -41,6 +42,11 @@ type spoil struct {
 func (s *shop) day(ctx context.Context, ask Ask, day int) (done, error) {
 	rng := rand.New(rand.NewPCG(ask.Seed, uint64(day)))
 	out := done{turns: s.rota.Turns(rng, float64(ask.Time)), short: map[spoil]float64{}}
+	// The shop opens with the receiver full.
+	o := Options{Start: s.high, End: float64(ask.Time), Tools: len(s.tools), Trace: ask.Trace && day == 0}
+	if s.apart != nil {
+		return out, s.dayApart(ctx, rng, &out, o)
+	}
 	sets, keys := make([]Switch, len(out.turns)), make([]string, len(out.turns))
 	if cores := runtime.GOMAXPROCS(0); ask.Days < cores {
 		s.prepare(ctx, out.turns, cores)
@@ -54,8 +60,6 @@ func (s *shop) day(ctx context.Context, ask Ask, day int) (done, error) {
 			return out, err
 		}
 	}
-	// The shop opens with the receiver full.
-	o := Options{Start: s.high, End: float64(ask.Time), Tools: len(s.tools), Trace: ask.Trace && day == 0}
 	o.Short = func(set, tool int, seconds float64) { out.short[spoil{tool, keys[set]}] += seconds }
 	var err error
 	out.course, err = Run(ctx, s.plant, sets, o)

@@ -19,6 +19,13 @@ const (
 	mostHours = 24
 )
 
+// Without a number of days there are as many as tell how often each tool goes short to
+// half a point, but no more than enoughDays.
+const (
+	enoughDays = 200
+	halfPoint  = 0.005
+)
+
 // day simulates working days.
 func (c *call) day() *cobra.Command {
 	var days int
@@ -31,7 +38,10 @@ func (c *call) day() *cobra.Command {
 		Long: `Tools come and go by chance, each for its share of the time and its usual burst, within
 the crew and what excludes each other; the receiver fills and falls; the compressors start
 and stop. What each tool had, how hard the compressors worked, how low the receiver fell.
-The same seed gives the same day. Air is taken as isothermal; leaks are the job's allowance.
+The same seed gives the same day. Without --days there are as many as tell each tool's
+share of time short of pressure to half a point (95 %), at most 200. Where a day has more
+sets of tools than can be solved one by one, the network is solved at moments drawn by
+chance, and the page says so. Air is taken as isothermal; leaks are the job's allowance.
 Status 1 where a tool goes short for more than the job plans for, a motor starts or runs more
 than it bears, or cut-out is never reached.`,
 		Example: `  dropleg day shop.json
@@ -50,6 +60,9 @@ than it bears, or cut-out is never reached.`,
 				return err
 			}
 			ask := day.Ask{Seed: seed, Days: days, Time: unit.Duration(hours * 3600), Trace: trace, Told: c.daysDone(days)}
+			if !cmd.Flags().Changed("days") {
+				ask.Within = halfPoint
+			}
 			a, err := study.Of(j, catalog.Builtin()).Day(contextOf(cmd), ask)
 			if err != nil {
 				return err
@@ -57,7 +70,7 @@ than it bears, or cut-out is never reached.`,
 			return c.writeDay(j, a)
 		},
 	}
-	cmd.Flags().IntVar(&days, "days", 20, "how many days")
+	cmd.Flags().IntVar(&days, "days", enoughDays, "how many days")
 	cmd.Flags().Float64Var(&hours, "hours", float64(day.Shift)/3600, "working hours of each")
 	cmd.Flags().Uint64Var(&seed, "seed", 1, "another number, other days")
 	cmd.Flags().BoolVar(&trace, "course", false, "with --json: every turn of the first day")
@@ -153,6 +166,10 @@ func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
 	p.blank()
 	p.wrapped("", "", fmt.Sprintf("The receiver stood between %s and %s. Tools and leaks (%s at cut-in) took %s on average.",
 		gauge(a.Lowest), gauge(a.Highest), air(a.Leak), air(a.Taken)))
+	if a.Looked > 0 {
+		p.wrapped("", "", fmt.Sprintf("So many sets of tools run here that the network was solved at %d moments drawn by chance. What a set takes between them is what its tools take apart, put right by those moments, which it misses by %.1f %%.",
+			a.Looked, 100*float64(a.Off)))
+	}
 	if !a.Full {
 		p.wrapped("", "", "Cut-out was never reached: the compressors cannot catch up with what is taken.")
 	}
