@@ -21,6 +21,8 @@ type Ask struct {
 	Within unit.Ratio
 	// Told hears, from any goroutine, how many days are done.
 	Told func(done int)
+	// Remedies asks what would do, where there is not enough.
+	Remedies bool
 }
 
 // Shift is a working day where the job states none.
@@ -86,6 +88,8 @@ type Answer struct {
 	Balance float64 `json:"balance"`
 	// Course is the first day, where asked for.
 	Course []Sample `json:"course,omitempty"`
+	// Remedies are what would do where there is not enough, and was asked for.
+	Remedies []Remedy `json:"remedies,omitempty"`
 	// Untold says why there is no answer; "" where there is one.
 	Untold string `json:"untold,omitempty"`
 }
@@ -134,7 +138,10 @@ func Of(ctx context.Context, j *job.Job, m *model.Model, ask Ask) (*Answer, erro
 		if ask.Trace {
 			s.sample(a, days[0])
 		}
-		return a, nil
+		if rare := j.RuleRare().Value; ask.Remedies && !a.Enough(rare) {
+			a.Remedies, err = s.remedies(ctx, ask, rare)
+		}
+		return a, err
 	}
 }
 

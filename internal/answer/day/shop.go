@@ -26,13 +26,13 @@ type shop struct {
 	low    float64        // lowest cut-in, Pa abs
 	high   float64        // highest cut-out, Pa abs
 	atm    float64
-	mu     sync.Mutex
+	mu     *sync.Mutex
 	tables map[string]*entry
 	apart  *apart // nil: every set is solved
 }
 
 func newShop(ctx context.Context, j *job.Job, m *model.Model) (*shop, string) {
-	s := &shop{m: m, atm: float64(m.Atmosphere()), at: map[job.ID]int{}, number: map[job.ID]int{}, tables: map[string]*entry{}}
+	s := &shop{m: m, atm: float64(m.Atmosphere()), at: map[job.ID]int{}, number: map[job.ID]int{}, mu: new(sync.Mutex), tables: map[string]*entry{}}
 	if why := s.store(ctx); why != "" {
 		return nil, why
 	}

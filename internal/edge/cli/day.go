@@ -59,7 +59,7 @@ than it bears, or cut-out is never reached.`,
 			if err != nil {
 				return err
 			}
-			ask := day.Ask{Seed: seed, Days: days, Time: unit.Duration(hours * 3600), Trace: trace, Told: c.daysDone(days)}
+			ask := day.Ask{Seed: seed, Days: days, Time: unit.Duration(hours * 3600), Trace: trace, Told: c.daysDone(days), Remedies: true}
 			if !cmd.Flags().Changed("days") {
 				ask.Within = halfPoint
 			}
@@ -92,13 +92,7 @@ func (c *call) daysDone(days int) func(int) {
 
 // writeDay writes what came of the days.
 func (c *call) writeDay(j *job.Job, a *day.Answer) error {
-	short := a.Untold != "" || !a.Full
-	for _, t := range a.Tools {
-		short = short || t.Short > j.RuleRare().Value
-	}
-	for _, k := range a.Compressors {
-		short = short || k.Most > 0 && k.Starts > k.Most || k.DutyMost > 0 && k.Duty > k.DutyMost
-	}
+	short := !a.Enough(j.RuleRare().Value)
 	if c.json {
 		if err := c.writeJSON(a); err != nil {
 			return err
@@ -172,6 +166,33 @@ func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
 	}
 	if !a.Full {
 		p.wrapped("", "", "Cut-out was never reached: the compressors cannot catch up with what is taken.")
+	}
+	remedyLines(p, a, system)
+}
+
+// remedyLines tell what would do, each by itself.
+func remedyLines(p *paper, a *day.Answer, system unit.System) {
+	if len(a.Remedies) == 0 {
+		return
+	}
+	p.blank()
+	p.wrapped("", "", "What would do, each by itself:")
+	for _, r := range a.Remedies {
+		left := fmt.Sprintf("the worst tool is then short %.1f %% of its time, the motor starts %.1f times an hour", 100*float64(r.Short), r.Starts)
+		words := map[day.Lever]string{
+			day.MoreStore: "more receiver", day.MoreAir: "more compressor", day.HigherIn: "a higher cut-in",
+		}[r.What]
+		switch {
+		case !r.Does:
+			words += " does not: " + left
+		case r.What == day.MoreStore:
+			words += ": " + system.Text(unit.KindVolume, float64(r.Volume), unit.Env{}) + " in all; " + left
+		case r.What == day.MoreAir:
+			words += ": " + system.Text(unit.KindFlow, float64(r.Air), unit.Env{}) + " in all; " + left
+		default:
+			words += ": " + system.Text(unit.KindGauge, float64(r.CutIn), unit.Env{}) + "; " + left + "; no setting goes beyond what the receiver and its relief valve are rated for"
+		}
+		p.wrapped("- ", "  ", sentence(words+"."))
 	}
 }
 

@@ -1,0 +1,162 @@
+package day
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"dropleg/engine/air"
+	"dropleg/engine/unit"
+)
+
+// Remedy is the least change of one thing of the plant with which nobody goes short for
+// more than the job plans for, no motor starts too often or runs too much, and cut-out is
+// reached. The days are the same as without it.
+type Remedy struct {
+	What   Lever              `json:"what"`
+	Does   bool               `json:"does"`                    // false: as much as there can be of it does not do
+	Volume unit.Volume        `json:"volume_m3,omitempty"`     // of all receivers together
+	Air    unit.FreeAir       `json:"free_air_m3_s,omitempty"` // of all compressors together
+	CutIn  unit.GaugePressure `json:"cut_in_Pa_g,omitempty"`   // of every compressor at least
+	Short  unit.Ratio         `json:"short"`                   // of the tool that is then worst off
+	Starts float64            `json:"starts_1_h"`              // of the motor that then starts most
+}
+
+// Lever is what a remedy changes.
+type Lever string
+
+// The three that are tried. More air is added to every compressor alike.
+const (
+	MoreStore Lever = "receiver"
+	MoreAir   Lever = "compressor"
+	HigherIn  Lever = "cut-in"
+)
+
+// How far it is tried, and how finely a remedy is found.
+const (
+	mostTimes  = 20.0 // of the volume, and of the free air
+	leastBand  = 50e3 // Pa that a pressure switch leaves between cut-in and cut-out: common practice, no source
+	finely     = 0.01 // of the value
+	mostHalves = 16
+	tryDays    = 16
+)
+
+// remedies looks for what would do in a shop that has not enough.
+func (s *shop) remedies(ctx context.Context, ask Ask, rare unit.Ratio) ([]Remedy, error) {
+	ask.Days, ask.Within, ask.Told, ask.Trace = tryDays, 0, nil, false
+	var out []Remedy
+	for _, lever := range []Lever{MoreStore, MoreAir, HigherIn} {
+		r, err := s.remedy(ctx, ask, lever, rare)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, r)
+	}
+	return out, nil
+}
+
+// remedy halves the way between what does not do and what does.
+func (s *shop) remedy(ctx context.Context, ask Ask, lever Lever, rare unit.Ratio) (Remedy, error) {
+	r := Remedy{What: lever}
+	low, high := 1.0, mostTimes
+	if lever == HigherIn {
+		low, high = 0, 1
+	}
+	try := func(x float64) (bool, *Answer, error) { return s.tried(ctx, ask, s.plant.pulled(lever, x), rare) }
+	ok, a, err := try(high)
+	if r.Does = ok; !ok || err != nil {
+		if err == nil {
+			r.outcome(a)
+		}
+		return r, err
+	}
+	for halves := 0; high-low > finely*high && halves < mostHalves; halves++ {
+		x := (low + high) / 2
+		ok, tried, err := try(x)
+		if err != nil {
+			return r, err
+		}
+		if ok {
+			high, a = x, tried
+		} else {
+			low = x
+		}
+	}
+	r.outcome(a)
+	p := s.plant.pulled(lever, high)
+	switch lever {
+	case MoreStore:
+		r.Volume = unit.Volume(p.Volume)
+	case MoreAir:
+		for _, k := range p.Machines {
+			r.Air += air.FreeAir(unit.MassFlow(k.Flow))
+		}
+	case HigherIn:
+		least := math.Inf(1)
+		for _, k := range p.Machines {
+			least = min(least, k.CutIn)
+		}
+		r.CutIn = unit.GaugePressure(least - s.atm)
+	}
+	return r, nil
+}
+
+func (r *Remedy) outcome(a *Answer) {
+	for _, t := range a.Tools {
+		r.Short = max(r.Short, t.Short)
+	}
+	for _, k := range a.Compressors {
+		r.Starts = max(r.Starts, k.Starts)
+	}
+}
+
+// pulled is the plant with a lever pulled: times the volume or the air, or a share of
+// the way from each cut-in to its cut-out but for the least band.
+func (p Plant) pulled(lever Lever, x float64) Plant {
+	p.Machines = slices.Clone(p.Machines)
+	if lever == MoreStore {
+		p.Volume *= x
+	}
+	for i := range p.Machines {
+		k := &p.Machines[i]
+		switch lever {
+		case MoreAir:
+			k.Flow *= x
+		case HigherIn:
+			k.CutIn += x * max(0, k.CutOut-leastBand-k.CutIn)
+		}
+	}
+	return p
+}
+
+// tried works the days through with another plant; ok says that it is enough.
+func (s *shop) tried(ctx context.Context, ask Ask, p Plant, rare unit.Ratio) (ok bool, a *Answer, err error) {
+	other := *s
+	other.plant = p
+	days, err := other.through(ctx, ask, 0, ask.Days)
+	if err != nil {
+		return false, nil, err
+	}
+	a = ask.answer("")
+	other.sum(a, days)
+	return a.Enough(rare), a, nil
+}
+
+// Enough says whether nobody goes short for more than a share of his time, every motor
+// bears what it does, and cut-out is reached.
+func (a *Answer) Enough(rare unit.Ratio) bool {
+	if a.Untold != "" || !a.Full {
+		return false
+	}
+	for _, t := range a.Tools {
+		if t.Short > rare {
+			return false
+		}
+	}
+	for _, k := range a.Compressors {
+		if k.Most > 0 && k.Starts > k.Most || k.DutyMost > 0 && k.Duty > k.DutyMost {
+			return false
+		}
+	}
+	return true
+}
