@@ -27,9 +27,9 @@ type Lever string
 
 // The three that are tried. More air is added to every compressor alike.
 const (
-	MoreStore Lever = "receiver"
-	MoreAir   Lever = "compressor"
-	HigherIn  Lever = "cut-in"
+	MoreStore Lever = "more-store"
+	MoreAir   Lever = "more-air"
+	HigherIn  Lever = "higher-cut-in"
 )
 
 // How far it is tried, and how finely a remedy is found.

@@ -118,7 +118,6 @@ func (c *call) writeDay(j *job.Job, a *day.Answer) error {
 func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
 	ix := job.NewIndex(j)
 	air := func(x unit.FreeAir) string { return system.Text(unit.KindFlow, float64(x), unit.Env{}) }
-	gauge := func(x unit.GaugePressure) string { return system.Text(unit.KindGauge, float64(x), unit.Env{}) }
 	share := func(x unit.Ratio) string { return fmt.Sprintf("%.1f %%", 100*float64(x)) }
 	p.heading(j.Title)
 	if a.Untold != "" {
@@ -157,6 +156,14 @@ func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
 		t = append(t, row)
 	}
 	t.write(p)
+	dayWords(p, a, system)
+	remedyLines(p, a, system)
+}
+
+// dayWords tell how the store stood, and how it was found out.
+func dayWords(p *paper, a *day.Answer, system unit.System) {
+	air := func(x unit.FreeAir) string { return system.Text(unit.KindFlow, float64(x), unit.Env{}) }
+	gauge := func(x unit.GaugePressure) string { return system.Text(unit.KindGauge, float64(x), unit.Env{}) }
 	p.blank()
 	p.wrapped("", "", fmt.Sprintf("The receiver stood between %s and %s. Tools and leaks (%s at cut-in) took %s on average.",
 		gauge(a.Lowest), gauge(a.Highest), air(a.Leak), air(a.Taken)))
@@ -167,7 +174,6 @@ func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
 	if !a.Full {
 		p.wrapped("", "", "Cut-out was never reached: the compressors cannot catch up with what is taken.")
 	}
-	remedyLines(p, a, system)
 }
 
 // remedyLines tell what would do, each by itself.

@@ -104,6 +104,7 @@ type Compressor struct {
 	CutIn   unit.GaugePressure
 	CutOut  unit.GaugePressure
 	Control string
+	Power   unit.Power // of its motor, at the shaft, as plate or class tell; 0: unknown
 	// What its motor bears, as plate or class tell; 0: unknown.
 	StartsMost float64 // per hour
 	DutyMost   unit.Ratio

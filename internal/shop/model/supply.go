@@ -6,6 +6,7 @@ import (
 
 	"dropleg/engine/air"
 	"dropleg/engine/unit"
+	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
 
@@ -174,14 +175,22 @@ func (b *builder) readCompressor(p *plantPoint) Compressor {
 		out.CutIn, out.CutOut = anyCutIn, anyCutIn+anyBand
 	}
 	out.CutOut = max(out.CutOut, out.CutIn)
-	out.StartsMost, out.DutyMost = row.StartsPerH, unit.Ratio(row.DutyMost)
+	out.readMotor(&plate, &row)
+	return out
+}
+
+// readMotor takes what the motor has and bears from the plate, else from the row.
+func (c *Compressor) readMotor(plate *job.Compressor, row *catalog.Machine) {
+	c.StartsMost, c.DutyMost, c.Power = row.StartsPerH, unit.Ratio(row.DutyMost), row.Power
+	if plate.Power != nil {
+		c.Power = *plate.Power
+	}
 	if plate.StartsPerH != nil {
-		out.StartsMost = *plate.StartsPerH
+		c.StartsMost = *plate.StartsPerH
 	}
 	if plate.DutyMost != nil {
-		out.DutyMost = *plate.DutyMost
+		c.DutyMost = *plate.DutyMost
 	}
-	return out
 }
 
 // delivered is the free air a compressor gives: by its timed pump-up, which
