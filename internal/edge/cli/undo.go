@@ -18,14 +18,14 @@ const here = "command line"
 func (c *call) undo() *cobra.Command {
 	return c.step("undo JOB", "take back what was done last on a stored job",
 		"Takes back the newest step that still stands, whoever made it, and tells what it was.",
-		func(ctx context.Context, w *desk.Work) (desk.Done, error) { return w.Undo(ctx, "", here) })
+		func(ctx context.Context, w *desk.Work) (desk.Done, error) { return w.Undo(ctx, "", here, "") })
 }
 
 // redo does again what was taken back last.
 func (c *call) redo() *cobra.Command {
 	return c.step("redo JOB", "do again what was taken back last on a stored job",
 		"Does again what was taken back last, as long as nothing else was done since.",
-		func(ctx context.Context, w *desk.Work) (desk.Done, error) { return w.Redo(ctx, "", here) })
+		func(ctx context.Context, w *desk.Work) (desk.Done, error) { return w.Redo(ctx, "", here, "") })
 }
 
 // step is a command that makes one step and tells it.

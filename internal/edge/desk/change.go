@@ -22,9 +22,13 @@ type change struct {
 	merged   bool
 }
 
+// sender is who asks for a change, and under which key; see Ask.
+type sender struct{ by, key string }
+
 // Done is a change that was made.
 type Done struct {
 	Now
+	Step   int // the revision that it gave
 	Words  string
 	Made   []job.ID // the ids of what is new, the leading one first
 	Merged bool     // others had changed the job since the base
@@ -112,14 +116,22 @@ var errBehind = errors.New("another process changed the job")
 const mostTries = 20
 
 // take makes a change on the present view, saves it and shows it. It is made again
-// where another process was quicker. w.mu is held.
-func (w *Work) take(ctx context.Context, by string, plan job.ID, form func(*view) (change, error)) (Done, error) {
+// where another process was quicker. One that was sent before under the same key is
+// told as it came out then, and not made again. w.mu is held.
+func (w *Work) take(ctx context.Context, from sender, plan job.ID, form func(*view) (change, error)) (Done, error) {
+	if err := checkKey(from.key); err != nil {
+		return Done{}, err
+	}
 	for range mostTries {
 		if err := ctx.Err(); err != nil {
 			return Done{}, err
 		}
 		if w.closed {
 			return Done{}, ErrClosed
+		}
+		// Looked for at every try: the other process may have taken it.
+		if e := w.sent(from.key); e != nil {
+			return w.took(e, plan)
 		}
 		if w.lost {
 			if err := w.goOn(ctx); errors.Is(err, errBehind) {
@@ -132,7 +144,7 @@ func (w *Work) take(ctx context.Context, by string, plan job.ID, form func(*view
 		if err != nil {
 			return Done{}, err
 		}
-		c.step.By, c.step.Plan = by, string(plan)
+		c.sign(from, plan)
 		err = w.put(ctx, c)
 		if errors.Is(err, errBehind) {
 			continue
@@ -140,13 +152,17 @@ func (w *Work) take(ctx context.Context, by string, plan job.ID, form func(*view
 		if err != nil {
 			return Done{}, err
 		}
-		now, err := w.Now(plan)
-		if err != nil { // the change took the alternative away
-			now, err = w.Now("")
-		}
-		return Done{Now: now, Words: c.step.Words, Made: c.made, Merged: c.merged}, err
+		return w.took(w.log.last(), plan)
 	}
 	return Done{}, errBehind
+}
+
+// sign writes into the step what is remembered of its sending.
+func (c *change) sign(from sender, plan job.ID) {
+	c.step.By, c.step.Key, c.step.Plan, c.step.Merged = from.by, from.key, string(plan), c.merged
+	for _, id := range c.made {
+		c.step.Made = append(c.step.Made, string(id))
+	}
 }
 
 // put saves a change and shows it.

@@ -181,11 +181,11 @@ func TestStepThatNoLongerFits(t *testing.T) {
 		t.Errorf("opened again: %+v, %v", n, words(t, w))
 	}
 	for range 2 {
-		if _, err := w.Undo(t.Context(), "", "Mika"); err != nil {
+		if _, err := w.Undo(t.Context(), "", "Mika", ""); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if _, err := w.Undo(t.Context(), "", "Mika"); !errors.Is(err, ErrNothingToUndo) || text(t, w, "") != written(t, bench()) {
+	if _, err := w.Undo(t.Context(), "", "Mika", ""); !errors.Is(err, ErrNothingToUndo) || text(t, w, "") != written(t, bench()) {
 		t.Errorf("undone to the start: %v", err)
 	}
 }

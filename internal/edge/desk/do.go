@@ -17,6 +17,10 @@ type Ask struct {
 	Base int    // the revision that whoever asks has seen
 	Plan job.ID // the alternative to make it in, "" for the job itself
 	By   string // who asks; edits of one person never contradict each other
+	// Key is what whoever asks has thought up for this one step. When it is asked for
+	// again under the same key, because the answer was lost, it is not made again and
+	// told as it came out. "": it is made however often it is asked for.
+	Key string
 	// Make makes the edit on the study of the present revision, and tells the ids
 	// that it gives. It may be called more than once, and is to give the same edit
 	// for the same study. Its error is a *job.Refusal where nothing can be made.
@@ -34,7 +38,7 @@ type Ask struct {
 func (w *Work) Do(ctx context.Context, ask Ask) (Done, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return w.take(ctx, ask.By, ask.Plan, func(v *view) (change, error) { return w.asked(ctx, ask, v) })
+	return w.take(ctx, sender{ask.By, ask.Key}, ask.Plan, func(v *view) (change, error) { return w.asked(ctx, ask, v) })
 }
 
 // asked is the change that is asked for.
@@ -97,9 +101,9 @@ func (w *Work) others(ctx context.Context, ask Ask) ([]*entry, error) {
 
 // Adopt makes an alternative the job: its edits are made on the job and the
 // alternative goes, in one step. Edits that no longer fit are left out, as they
-// were when it was shown.
-func (w *Work) Adopt(ctx context.Context, plan job.ID, base int, by string) (Done, error) {
-	return w.Do(ctx, Ask{Base: base, By: by, Make: func(s *study.Study) (job.Edit, []job.ID, error) {
+// were when it was shown. For key see Ask.
+func (w *Work) Adopt(ctx context.Context, plan job.ID, base int, by, key string) (Done, error) {
+	return w.Do(ctx, Ask{Base: base, By: by, Key: key, Make: func(s *study.Study) (job.Edit, []job.ID, error) {
 		edit, found := job.Adoption(s.Job(), plan)
 		if edit == nil {
 			return nil, nil, &job.Refusal{Findings: found}

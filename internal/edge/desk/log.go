@@ -144,6 +144,9 @@ func (h *history) tops() (undo, redo string) {
 	return undo, redo
 }
 
+// last is the newest step; there must be one.
+func (h *history) last() *entry { return h.list[len(h.list)-1] }
+
 // at is the step of a revision, nil where it is not in the list.
 func (h *history) at(revision int) *entry {
 	if i := revision - h.from - 1; i >= 0 && i < len(h.list) {

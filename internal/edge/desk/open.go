@@ -38,6 +38,10 @@ func (w *Work) reload(ctx context.Context) error {
 	if err := w.settle(ctx); err != nil {
 		return err
 	}
+	// A step may come again that was taken before the program was started anew.
+	if err := w.reach(ctx, max(r.revision-lastKeys, 0)); err != nil {
+		return err
+	}
 	w.show(r.revision, study.Of(r.job, w.desk.shelf), &variants{})
 	w.save.shore = w.seen.Load()
 	return nil

@@ -97,7 +97,7 @@ func (w *Work) again(v *view, s store.Step, moved map[int]int) (store.Step, bool
 		return s, true
 	}
 	nothing := []byte(`{"edit":"all","edits":[]}`)
-	s.Kind, s.Of, s.Edit, s.Inverse, s.Doc = kindEdit, 0, nothing, nothing, nil
+	s.Kind, s.Of, s.Edit, s.Inverse, s.Doc, s.Made = kindEdit, 0, nothing, nothing, nil, nil
 	s.Words = "left out, as it no longer fits: " + s.Words
 	return s, false
 }

@@ -166,7 +166,7 @@ func (w *Work) overtaken() error {
 
 // sameStep says whether a step is the one that was sent.
 func sameStep(a, b store.Step) bool {
-	return a.When.Equal(b.When) && a.By == b.By && a.Kind == b.Kind && a.Words == b.Words &&
+	return a.When.Equal(b.When) && a.By == b.By && a.Key == b.Key && a.Kind == b.Kind && a.Words == b.Words &&
 		bytes.Equal(a.Edit, b.Edit) && bytes.Equal(a.Inverse, b.Inverse)
 }
 

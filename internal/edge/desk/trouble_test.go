@@ -24,10 +24,10 @@ func TestStoreFails(t *testing.T) {
 			t.Fatalf("%+v", done)
 		}
 	}
-	if _, err := w.Undo(t.Context(), "", "Mika"); err != nil {
+	if _, err := w.Undo(t.Context(), "", "Mika", ""); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := w.GoTo(t.Context(), 2, "Mika"); err != nil {
+	if _, err := w.GoTo(t.Context(), 2, "Mika", ""); err != nil {
 		t.Fatal(err)
 	}
 	want := text(t, w, "")
@@ -68,7 +68,7 @@ func TestCreateWhileStoreFails(t *testing.T) {
 	if err := d.Remove(t.Context(), w.ID()); err == nil {
 		t.Error("what is not saved goes into the bin")
 	}
-	if _, err := w.GoTo(t.Context(), 0, "Mika"); err != nil || text(t, w, "") != written(t, bench()) {
+	if _, err := w.GoTo(t.Context(), 0, "Mika", ""); err != nil || text(t, w, "") != written(t, bench()) {
 		t.Errorf("%v", err)
 	}
 	k.breakWith(nil)
@@ -139,7 +139,7 @@ func TestOvertaken(t *testing.T) {
 	k.breakWith(full())
 	does(t, w, "Mika", title("Rope Walk"))
 	does(t, w, "Mika", set("tool.blow", "name", `"gun"`))
-	if _, err := w.Undo(t.Context(), "", "Mika"); err != nil {
+	if _, err := w.Undo(t.Context(), "", "Mika", ""); err != nil {
 		t.Fatal(err)
 	}
 	does(t, w, "Mika", set("hose.c", "length_m", "3"))
@@ -205,7 +205,7 @@ func TestRealStore(t *testing.T) {
 		does(t, there, "Ida", tool(n+100))
 		<-next
 	}
-	if _, err := w.Undo(t.Context(), "", "Mika"); err != nil {
+	if _, err := w.Undo(t.Context(), "", "Mika", ""); err != nil {
 		t.Fatal(err)
 	}
 	done := does(t, there, "Ida", title("Rope Walk")) // behind, and made again

@@ -109,7 +109,7 @@ func (p *two) goTo(by string, w *Work) {
 	to := rapid.IntRange(0, len(p.at)-1).Draw(p.t, "to")
 	p.desks[0].beat(true)
 	p.desks[1].beat(true)
-	_, err := w.GoTo(p.t.Context(), to, by)
+	_, err := w.GoTo(p.t.Context(), to, by, "")
 	if to == len(p.at)-1 {
 		if !errors.Is(err, ErrNoRevision) {
 			p.t.Fatal(err)
@@ -133,7 +133,7 @@ func (p *two) step(by string, w *Work, back bool) {
 	// At the other desk it is not known yet that there is something.
 	p.desks[0].beat(true)
 	p.desks[1].beat(true)
-	_, err := do(p.t.Context(), "", by)
+	_, err := do(p.t.Context(), "", by, "")
 	if len(*from) == 0 {
 		if !errors.Is(err, none) {
 			p.t.Fatal(err)
@@ -277,7 +277,7 @@ func TestTwoDesksThatCannotSave(t *testing.T) {
 			}
 		}
 		for range made {
-			if _, err := works[0].Undo(t.Context(), "", "0"); err != nil {
+			if _, err := works[0].Undo(t.Context(), "", "0", ""); err != nil {
 				t.Fatal(err)
 			}
 		}

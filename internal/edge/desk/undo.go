@@ -20,10 +20,10 @@ var (
 // Undo takes the last step back, whoever made it and wherever; plan only says
 // what is to be shown after. Records stay. The error is a *job.Refusal where what
 // would take it back does not fit.
-func (w *Work) Undo(ctx context.Context, plan job.ID, by string) (Done, error) {
+func (w *Work) Undo(ctx context.Context, plan job.ID, by, key string) (Done, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return w.take(ctx, by, plan, func(v *view) (change, error) {
+	return w.take(ctx, sender{by, key}, plan, func(v *view) (change, error) {
 		n := len(w.log.undo)
 		if n == 0 {
 			return change{}, ErrNothingToUndo
@@ -33,10 +33,10 @@ func (w *Work) Undo(ctx context.Context, plan job.ID, by string) (Done, error) {
 }
 
 // Redo does again what was undone last, as long as nothing else was done since.
-func (w *Work) Redo(ctx context.Context, plan job.ID, by string) (Done, error) {
+func (w *Work) Redo(ctx context.Context, plan job.ID, by, key string) (Done, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return w.take(ctx, by, plan, func(v *view) (change, error) {
+	return w.take(ctx, sender{by, key}, plan, func(v *view) (change, error) {
 		n := len(w.log.redo)
 		if n == 0 {
 			return change{}, ErrNothingToRedo
@@ -85,10 +85,10 @@ const mostInverses = 256
 
 // GoTo brings the job back to how it stood at a revision, or forward again where
 // it was brought back: one step, that can be undone. Records stay.
-func (w *Work) GoTo(ctx context.Context, revision int, by string) (Done, error) {
+func (w *Work) GoTo(ctx context.Context, revision int, by, key string) (Done, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return w.take(ctx, by, "", func(v *view) (change, error) {
+	return w.take(ctx, sender{by, key}, "", func(v *view) (change, error) {
 		if revision < 0 || revision >= v.revision {
 			return change{}, fmt.Errorf("%w: %d of %d", ErrNoRevision, revision, v.revision)
 		}
@@ -177,7 +177,7 @@ func (w *Work) viewOf(saved store.Saved) (*view, error) {
 func (w *Work) Replace(ctx context.Context, j *job.Job, words, by string) (Done, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return w.take(ctx, by, "", func(v *view) (change, error) {
+	return w.take(ctx, sender{by: by}, "", func(v *view) (change, error) {
 		c, err := w.replaced(v, j)
 		if err != nil {
 			return change{}, err

@@ -41,7 +41,7 @@ func TestUndoAcrossRestarts(t *testing.T) {
 	reopen()
 	undone := 0
 	for ; ; undone++ {
-		if _, err := w.Undo(t.Context(), "", "Mika"); errors.Is(err, ErrNothingToUndo) {
+		if _, err := w.Undo(t.Context(), "", "Mika", ""); errors.Is(err, ErrNothingToUndo) {
 			break
 		} else if err != nil {
 			t.Fatal(err)
@@ -63,7 +63,7 @@ func TestUndoAcrossRestarts(t *testing.T) {
 	}
 	reopen()
 	for n := range undone {
-		done, err := w.Redo(t.Context(), "", "Mika")
+		done, err := w.Redo(t.Context(), "", "Mika", "")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -74,7 +74,7 @@ func TestUndoAcrossRestarts(t *testing.T) {
 			reopen()
 		}
 	}
-	if _, err := w.Redo(t.Context(), "", "Mika"); !errors.Is(err, ErrNothingToRedo) || text(t, w, "") != last {
+	if _, err := w.Redo(t.Context(), "", "Mika", ""); !errors.Is(err, ErrNothingToRedo) || text(t, w, "") != last {
 		t.Errorf("%v; done again it is\n%s\nit was\n%s", err, text(t, w, ""), last)
 	}
 }
@@ -90,10 +90,10 @@ func TestUndoFarBack(t *testing.T) {
 		does(t, w, "Mika", set("", "work.crew", fmt.Sprint(n%7+1)))
 	}
 	last := text(t, w, "")
-	times := func(n int, do func(context.Context, job.ID, string) (Done, error)) {
+	times := func(n int, do func(ctx context.Context, plan job.ID, by, key string) (Done, error)) {
 		t.Helper()
 		for range n {
-			if _, err := do(t.Context(), "", "Mika"); err != nil {
+			if _, err := do(t.Context(), "", "Mika", ""); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -113,7 +113,7 @@ func TestUndoFarBack(t *testing.T) {
 	if n := now(t, w, ""); n.Redo != "" || text(t, w, "") != last {
 		t.Errorf("done again it is another job: %q", n.Redo)
 	}
-	if _, err := w.GoTo(t.Context(), 3, "Mika"); err != nil || now(t, w, "").Study.Job().Work.Crew != 3 {
+	if _, err := w.GoTo(t.Context(), 3, "Mika", ""); err != nil || now(t, w, "").Study.Job().Work.Crew != 3 {
 		t.Errorf("back over many: %v", err)
 	}
 	times(1, w.Undo)
@@ -126,7 +126,7 @@ func TestUndoFarBack(t *testing.T) {
 func TestEditEndsRedo(t *testing.T) {
 	w := opened(t, deskOn(t, newMemory()), bench())
 	does(t, w, "Mika", tool(1))
-	if done, err := w.Undo(t.Context(), "", "Ida"); err != nil || done.Words != `undid what Mika did: added tool "tool 1"` || done.Undo != "" {
+	if done, err := w.Undo(t.Context(), "", "Ida", ""); err != nil || done.Words != `undid what Mika did: added tool "tool 1"` || done.Undo != "" {
 		t.Fatalf("%+v, %v", done, err)
 	}
 	if done := does(t, w, "Mika", record(1)); done.Redo != `added tool "tool 1"` || done.Undo != "" {
@@ -145,12 +145,12 @@ func TestUndoRefused(t *testing.T) {
 	k.jobs[w.ID()].steps[0].Inverse = []byte(`{"edit":"remove","id":"tool.gone"}`)
 	w = work(t, deskOn(t, k), w.ID())
 	var r *job.Refusal
-	if _, err := w.Undo(t.Context(), "", "Mika"); !errors.As(err, &r) || now(t, w, "").Revision != 1 {
+	if _, err := w.Undo(t.Context(), "", "Mika", ""); !errors.As(err, &r) || now(t, w, "").Revision != 1 {
 		t.Errorf("%v", err)
 	}
 	k.jobs[w.ID()].steps[0].Inverse = []byte(`no edit`)
 	w = work(t, deskOn(t, k), w.ID())
-	if _, err := w.Undo(t.Context(), "", "Mika"); !errors.As(err, &r) {
+	if _, err := w.Undo(t.Context(), "", "Mika", ""); !errors.As(err, &r) {
 		t.Errorf("%v", err)
 	}
 }
@@ -178,7 +178,7 @@ func TestGoTo(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, to := range []int{6, 2, 5, 0, 7, 8, 3, 10} {
-		done, err := w.GoTo(t.Context(), to, "Ida")
+		done, err := w.GoTo(t.Context(), to, "Ida", "")
 		if err != nil || done.Study.Job() == nil || text(t, w, "") != texts[to] {
 			t.Fatalf("to %d: %v\n%s\nit was\n%s", to, err, text(t, w, ""), texts[to])
 		}
@@ -191,12 +191,12 @@ func TestGoTo(t *testing.T) {
 		t.Errorf("%q", n.Undo)
 	}
 	for i := len(texts) - 2; i >= 0; i-- {
-		if _, err := w.Undo(t.Context(), "", "Mika"); err != nil || text(t, w, "") != texts[i] {
+		if _, err := w.Undo(t.Context(), "", "Mika", ""); err != nil || text(t, w, "") != texts[i] {
 			t.Fatalf("undone to %d: %v", i, err)
 		}
 	}
 	for _, to := range []int{-1, now(t, w, "").Revision} {
-		if _, err := w.GoTo(t.Context(), to, "Mika"); !errors.Is(err, ErrNoRevision) {
+		if _, err := w.GoTo(t.Context(), to, "Mika", ""); !errors.Is(err, ErrNoRevision) {
 			t.Errorf("to %d: %v", to, err)
 		}
 	}
@@ -241,7 +241,7 @@ func TestAlternative(t *testing.T) {
 	in(tool(1))
 	same()
 	for range 4 {
-		if _, err := w.Undo(t.Context(), "plan.b", "Mika"); err != nil {
+		if _, err := w.Undo(t.Context(), "plan.b", "Mika", ""); err != nil {
 			t.Fatal(err)
 		}
 		same()
@@ -250,13 +250,13 @@ func TestAlternative(t *testing.T) {
 		t.Error("undone it is another")
 	}
 	for range 4 {
-		if _, err := w.Redo(t.Context(), "plan.b", "Mika"); err != nil {
+		if _, err := w.Redo(t.Context(), "plan.b", "Mika", ""); err != nil {
 			t.Fatal(err)
 		}
 		same()
 	}
 	stood := text(t, w, "")
-	done, err := w.Adopt(t.Context(), "plan.b", 0, "Mika")
+	done, err := w.Adopt(t.Context(), "plan.b", 0, "Mika", "")
 	if err != nil || done.Words != `adopted alternative "wider"` {
 		t.Fatalf("%+v, %v", done, err)
 	}
@@ -268,10 +268,10 @@ func TestAlternative(t *testing.T) {
 	if _, err := w.Now("plan.b"); !errors.As(err, &r) || !strings.Contains(err.Error(), "plan.b") {
 		t.Errorf("%v", err)
 	}
-	if _, err := w.Adopt(t.Context(), "plan.b", 99, "Mika"); err == nil {
+	if _, err := w.Adopt(t.Context(), "plan.b", 99, "Mika", ""); err == nil {
 		t.Error("adopted twice")
 	}
-	if _, err := w.Undo(t.Context(), "", "Mika"); err != nil || text(t, w, "") != stood {
+	if _, err := w.Undo(t.Context(), "", "Mika", ""); err != nil || text(t, w, "") != stood {
 		t.Errorf("adoption undone: %v", err)
 	}
 	same()

@@ -53,6 +53,8 @@ func failWith(w http.ResponseWriter, r *http.Request, err error) {
 		})
 	case errors.Is(err, desk.ErrNothingToUndo), errors.Is(err, desk.ErrNothingToRedo), errors.Is(err, desk.ErrNoRevision):
 		fail(w, http.StatusUnprocessableEntity, "there is no such step", err.Error())
+	case errors.Is(err, desk.ErrKey):
+		fail(w, http.StatusBadRequest, "the request cannot be used", "key: "+err.Error())
 	case errors.Is(err, desk.ErrClosed):
 		fail(w, http.StatusGone, "the job was put away", err.Error())
 	case errors.Is(err, store.ErrName), errors.Is(err, store.ErrTooBig):

@@ -24,6 +24,12 @@ type shown struct {
 
 // open reads the parameters and finds the job; it answers itself where either fails.
 func (s *Server) open(w http.ResponseWriter, r *http.Request) (shown, bool) {
+	return s.openAgain(w, r, "")
+}
+
+// openAgain is open for a step that is sent under a key: where it was taken before and
+// the alternative went with it, as when that was adopted, the job itself is shown.
+func (s *Server) openAgain(w http.ResponseWriter, r *http.Request, key string) (shown, bool) {
 	ask, q := readAsk(r)
 	on := shown{ask: ask, query: q, plan: job.ID(q.values.Get("plan"))}
 	var err error
@@ -31,6 +37,10 @@ func (s *Server) open(w http.ResponseWriter, r *http.Request) (shown, bool) {
 		on.now, err = on.work.Now(on.plan)
 	}
 	var refusal *job.Refusal
+	if errors.As(err, &refusal) && on.work.Took(key) {
+		on.plan = ""
+		on.now, err = on.work.Now("")
+	}
 	switch {
 	case errors.As(err, &refusal):
 		fail(w, http.StatusNotFound, "there is no such alternative", titles(refusal.Findings))

@@ -81,36 +81,36 @@ func (s *Server) postStep(w http.ResponseWriter, r *http.Request) {
 	if !readJSON(w, r, &body) {
 		return
 	}
-	s.change(w, r, body.Base, func(ctx context.Context, on shown, ahead func(*study.Study)) (desk.Done, error) {
+	s.change(w, r, body.Base, body.Key, func(ctx context.Context, on shown, ahead func(*study.Study)) (desk.Done, error) {
 		make, bad := ReadStep(body.Step)
 		if len(bad) > 0 {
 			return desk.Done{}, &job.Refusal{Findings: bad}
 		}
-		return on.work.Do(ctx, desk.Ask{Base: body.Base, Plan: on.plan, By: signed(body.By), Make: make, Ahead: ahead})
+		return on.work.Do(ctx, desk.Ask{Base: body.Base, Plan: on.plan, By: signed(body.By), Key: body.Key, Make: make, Ahead: ahead})
 	})
 }
 
 // postUndo takes the newest step back, whoever made it.
 func (s *Server) postUndo(w http.ResponseWriter, r *http.Request) {
-	s.changeBy(w, r, func(ctx context.Context, on shown, by string) (desk.Done, error) {
-		return on.work.Undo(ctx, on.plan, by)
+	s.changeBy(w, r, func(ctx context.Context, on shown, by, key string) (desk.Done, error) {
+		return on.work.Undo(ctx, on.plan, by, key)
 	})
 }
 
 // postRedo does again what was taken back last.
 func (s *Server) postRedo(w http.ResponseWriter, r *http.Request) {
-	s.changeBy(w, r, func(ctx context.Context, on shown, by string) (desk.Done, error) {
-		return on.work.Redo(ctx, on.plan, by)
+	s.changeBy(w, r, func(ctx context.Context, on shown, by, key string) (desk.Done, error) {
+		return on.work.Redo(ctx, on.plan, by, key)
 	})
 }
 
-func (s *Server) changeBy(w http.ResponseWriter, r *http.Request, do func(context.Context, shown, string) (desk.Done, error)) {
+func (s *Server) changeBy(w http.ResponseWriter, r *http.Request, do func(ctx context.Context, on shown, by, key string) (desk.Done, error)) {
 	var body ByBody
 	if !readJSON(w, r, &body) {
 		return
 	}
-	s.change(w, r, body.Base, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
-		return do(ctx, on, signed(body.By))
+	s.change(w, r, body.Base, body.Key, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
+		return do(ctx, on, signed(body.By), body.Key)
 	})
 }
 
@@ -120,8 +120,8 @@ func (s *Server) postGoTo(w http.ResponseWriter, r *http.Request) {
 	if !readJSON(w, r, &body) {
 		return
 	}
-	s.change(w, r, body.Base, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
-		return on.work.GoTo(ctx, body.Revision, signed(body.By))
+	s.change(w, r, body.Base, body.Key, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
+		return on.work.GoTo(ctx, body.Revision, signed(body.By), body.Key)
 	})
 }
 
@@ -131,16 +131,17 @@ func (s *Server) postAdopt(w http.ResponseWriter, r *http.Request) {
 	if !readJSON(w, r, &body) {
 		return
 	}
-	s.change(w, r, body.Base, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
-		return on.work.Adopt(ctx, job.ID(body.Plan), body.Base, signed(body.By))
+	s.change(w, r, body.Base, body.Key, func(ctx context.Context, on shown, _ func(*study.Study)) (desk.Done, error) {
+		return on.work.Adopt(ctx, job.ID(body.Plan), body.Base, signed(body.By), body.Key)
 	})
 }
 
 // change makes a change and answers with what of the drawing it changed since the
 // base. The change is made even where the reader has gone meanwhile: it would not
-// know whether it was. What do tells of ahead is drawn while it is saved.
-func (s *Server) change(w http.ResponseWriter, r *http.Request, base int, do func(ctx context.Context, on shown, ahead func(*study.Study)) (desk.Done, error)) {
-	on, ok := s.open(w, r)
+// know whether it was, and asks again with the same key. What do tells of ahead is
+// drawn while it is saved.
+func (s *Server) change(w http.ResponseWriter, r *http.Request, base int, key string, do func(ctx context.Context, on shown, ahead func(*study.Study)) (desk.Done, error)) {
+	on, ok := s.openAgain(w, r, key)
 	if !ok {
 		return
 	}

@@ -69,6 +69,10 @@ type Created struct {
 type StepBody struct {
 	Base int    `json:"base"` // the revision that the step was thought on
 	By   string `json:"by,omitempty"`
+	// Key is thought up for this one step and stays when it is sent again: it is then
+	// made once, and the answer tells how it came out. "": it is made every time. So
+	// with the bodies that follow.
+	Key string `json:"key,omitempty"`
 	// Step is an edit ({"edit": …}) or a gesture ({"do": …}).
 	Step json.RawMessage `json:"step"`
 }
@@ -76,6 +80,7 @@ type StepBody struct {
 // ByBody is the body of POST …/undo and …/redo.
 type ByBody struct {
 	By   string `json:"by,omitempty"`
+	Key  string `json:"key,omitempty"`
 	Base int    `json:"base,omitempty"` // taken and not needed: undo is of the newest step
 }
 
@@ -83,6 +88,7 @@ type ByBody struct {
 type GoToBody struct {
 	Revision int    `json:"revision"`
 	By       string `json:"by,omitempty"`
+	Key      string `json:"key,omitempty"`
 	Base     int    `json:"base,omitempty"`
 }
 
@@ -90,6 +96,7 @@ type GoToBody struct {
 type AdoptBody struct {
 	Plan string `json:"plan"`
 	By   string `json:"by,omitempty"`
+	Key  string `json:"key,omitempty"`
 	Base int    `json:"base,omitempty"`
 }
 

@@ -39,6 +39,9 @@ func childCommand(be, path string) *exec.Cmd {
 	return cmd
 }
 
+// today is the number of the newest schema.
+const today = 2
+
 // soon is for stores whose waiting is not what is tested.
 func soon(t testing.TB) settings {
 	t.Helper()
@@ -48,14 +51,34 @@ func soon(t testing.TB) settings {
 // later is the schema of today and one more, which fills a table.
 func later(t testing.TB, rows int) fstest.MapFS {
 	t.Helper()
-	first, err := os.ReadFile("migrations/0001_jobs.sql")
+	migrations, err := readLater(rows)
+	must(t, err)
+	return migrations
+}
+
+func readLater(rows int) (fstest.MapFS, error) {
+	migrations, err := upTo(today)
+	if err == nil {
+		migrations[fmt.Sprintf("%04d_extra.sql", today+1)] = &fstest.MapFile{Data: []byte(laterText(rows))}
+	}
+	return migrations, err
+}
+
+// upTo are the migrations up to a schema.
+func upTo(schema int) (fstest.MapFS, error) {
+	names, err := filepath.Glob("migrations/*.sql")
 	if err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
-	return fstest.MapFS{
-		"0001_jobs.sql":  {Data: first},
-		"0002_extra.sql": {Data: []byte(laterText(rows))},
+	migrations := fstest.MapFS{}
+	for _, name := range names[:schema] { // in order of their names
+		text, err := os.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		migrations[filepath.Base(name)] = &fstest.MapFile{Data: text}
 	}
+	return migrations, nil
 }
 
 func laterText(rows int) string {
@@ -100,7 +123,7 @@ func moment(n int) time.Time {
 }
 
 // stepOf is the one step that a revision can be, so that a half one is seen. Every
-// seventh is larger than a page, every thirtieth carries a document.
+// seventh is larger than a page, every third has a key, every thirtieth a document.
 func stepOf(revision int) Step {
 	size := 200 + revision*37%400
 	if revision%7 == 0 {
@@ -110,6 +133,9 @@ func stepOf(revision int) Step {
 		Revision: revision, When: moment(revision), By: "Ines", Plan: "plan.b", Kind: "edit", Of: revision / 2,
 		Words: fmt.Sprintf("step %d: Ø 22 mm, 6.4 m", revision),
 		Edit:  pattern(revision, size), Inverse: pattern(revision+1, size/2),
+	}
+	if revision%3 == 0 {
+		s.Key, s.Made, s.Merged = fmt.Sprintf("key-%d", revision), []string{"line.a", "run.b"}, revision%2 == 0
 	}
 	if revision%30 == 0 {
 		s.Kind, s.Doc = "replace", document(revision)

@@ -17,7 +17,7 @@ import (
 
 const laterRows = 2000
 
-// oldStore makes a file of schema 1 with one job, and gives what is in it.
+// oldStore makes a file of today's schema with one job, and gives what is in it.
 func oldStore(t *testing.T, path string) Saved {
 	t.Helper()
 	s, err := openWith(t.Context(), path, soon(t))
@@ -34,7 +34,7 @@ func oldStore(t *testing.T, path string) Saved {
 
 func TestMigrationNames(t *testing.T) {
 	steps, err := readMigrations(os.DirFS("migrations"))
-	if err != nil || len(steps) == 0 {
+	if err != nil || len(steps) != today {
 		t.Fatalf("%d migrations, %v", len(steps), err)
 	}
 	file := &fstest.MapFile{Data: []byte("SELECT 1")}
@@ -57,7 +57,7 @@ func TestMigrate(t *testing.T) {
 	if copies := besideNames(path); len(copies) != 0 {
 		t.Fatalf("a new file was copied: %v", copies)
 	}
-	must(t, os.WriteFile(path+".schema-1", []byte("an earlier copy"), 0o600))
+	must(t, os.WriteFile(path+".schema-2", []byte("an earlier copy"), 0o600))
 	s := open(t, path, settings{busy: busyWait, migrations: later(t, 10)})
 	got, err := s.Load(t.Context(), "a")
 	must(t, err)
@@ -67,17 +67,17 @@ func TestMigrate(t *testing.T) {
 	var extra string
 	must(t, s.reader.QueryRow("SELECT extra FROM job").Scan(&extra))
 	if extra != "moved" {
-		t.Errorf("the second migration wrote %q", extra)
+		t.Errorf("the migration wrote %q", extra)
 	}
-	if diff := cmp.Diff([]string{path + ".schema-1", path + ".schema-1-2"}, besideNames(path)); diff != "" {
+	if diff := cmp.Diff([]string{path + ".schema-2", path + ".schema-2-2"}, besideNames(path)); diff != "" {
 		t.Error(diff)
 	}
-	earlier, err := os.ReadFile(path + ".schema-1")
+	earlier, err := os.ReadFile(path + ".schema-2")
 	if err != nil || string(earlier) != "an earlier copy" {
 		t.Errorf("the earlier copy is now %d bytes, %v", len(earlier), err)
 	}
 	// The copy is the old file: it opens with the old schema and has everything.
-	old := open(t, path+".schema-1-2", soon(t))
+	old := open(t, path+".schema-2-2", soon(t))
 	if got, err = old.Load(t.Context(), "a"); err != nil || cmp.Diff(want, got) != "" {
 		t.Errorf("the copy: %v %s", err, cmp.Diff(want, got))
 	}
@@ -93,9 +93,9 @@ func TestMigrationFails(t *testing.T) {
 	path := newPath(t)
 	want := oldStore(t, path)
 	broken := later(t, 10)
-	broken["0003_broken.sql"] = &fstest.MapFile{Data: []byte("CREATE TABLE half (n); DROP TABLE job; SELECT nothing FROM nowhere;")}
+	broken["0004_broken.sql"] = &fstest.MapFile{Data: []byte("CREATE TABLE half (n); DROP TABLE job; SELECT nothing FROM nowhere;")}
 	_, err := openWith(t.Context(), path, settings{busy: busyWait, migrations: broken})
-	if err == nil || !strings.Contains(err.Error(), "bringing the schema to 3") {
+	if err == nil || !strings.Contains(err.Error(), "bringing the schema to 4") {
 		t.Fatalf("opened: %v", err)
 	}
 	s := open(t, path, settings{busy: busyWait, migrations: later(t, 10)})
@@ -105,7 +105,7 @@ func TestMigrationFails(t *testing.T) {
 	var halves int
 	must(t, s.reader.QueryRow("SELECT count(*) FROM sqlite_schema WHERE name = 'half'").Scan(&halves))
 	if halves != 0 {
-		t.Error("half of the third migration is there")
+		t.Error("half of the broken migration is there")
 	}
 }
 
@@ -122,7 +122,7 @@ func TestNewerSchema(t *testing.T) {
 	if !errors.As(err, &trouble) || trouble.Kind != Other {
 		t.Fatalf("opened: %v", err)
 	}
-	said(t, trouble.Words, path, "newer dropleg", "schema is 2", "up to 1", "left as it is", "Update")
+	said(t, trouble.Words, path, "newer dropleg", "schema is 3", "up to 2", "left as it is", "Update")
 	if after, err := os.ReadFile(path); err != nil || string(before) != string(after) {
 		t.Errorf("the file was changed, %v", err)
 	}
@@ -148,13 +148,9 @@ func TestOtherPrograms(t *testing.T) {
 
 // childMigrate says when it begins, as that is what the kill is to meet.
 func childMigrate(path string) error {
-	first, err := os.ReadFile("migrations/0001_jobs.sql")
+	migrations, err := readLater(laterRows)
 	if err != nil {
 		return err
-	}
-	migrations := fstest.MapFS{
-		"0001_jobs.sql":  {Data: first},
-		"0002_extra.sql": {Data: []byte(laterText(laterRows))},
 	}
 	fmt.Println("begin")
 	s, err := openWith(context.Background(), path, settings{busy: busyWait, migrations: migrations})
@@ -194,8 +190,8 @@ func TestMigrationKilled(t *testing.T) {
 		part := 1.4 * float64(n) / float64(most)
 		left[migrateKilled(t, time.Duration(part*part*float64(whole)))]++
 	}
-	t.Logf("%d kills left the old schema, %d the new", left[1], left[2])
-	if left[1] == 0 {
+	t.Logf("%d kills left the old schema, %d the new", left[today], left[today+1])
+	if left[today] == 0 {
 		t.Error("no kill came before the end: they met nothing")
 	}
 }
@@ -226,7 +222,7 @@ func migrateKilled(t *testing.T, moment time.Duration) int {
 	}
 	must(t, checkWhole(t.Context(), db))
 	must(t, db.Close())
-	if old := version == 1 && columns == 0 && tables == 0; !old && (version != 2 || columns != 1 || rows != laterRows) {
+	if old := version == today && columns == 0 && tables == 0; !old && (version != today+1 || columns != 1 || rows != laterRows) {
 		t.Errorf("schema %d, %d columns, %d tables, %d rows: neither old nor new", version, columns, tables, rows)
 	}
 	// Every copy under a final name is whole, and the next opening gets it done.
@@ -243,4 +239,39 @@ func migrateKilled(t *testing.T, moment time.Duration) int {
 		t.Error("migrated without a copy")
 	}
 	return version
+}
+
+// TestFromFirstSchema: a file from before steps had keys keeps every step, and takes
+// steps with a key from then on.
+func TestFromFirstSchema(t *testing.T) {
+	path := newPath(t)
+	first, err := upTo(1)
+	must(t, err)
+	s, err := openWith(t.Context(), path, settings{busy: busyWait, migrations: first})
+	must(t, err)
+	newJob(t, s, "a")
+	var want []Step
+	for revision := 1; revision <= 30; revision++ {
+		step := stepOf(revision)
+		step.Key, step.Made, step.Merged = "", nil, false
+		must(t, s.Append(t.Context(), "a", step))
+		want = append(want, step)
+	}
+	must(t, s.Close())
+
+	s = open(t, path, soon(t))
+	if diff := cmp.Diff([]string{path + ".schema-1"}, besideNames(path)); diff != "" {
+		t.Error(diff)
+	}
+	last := stepOf(33)
+	last.Revision = 31
+	must(t, s.Append(t.Context(), "a", last))
+	got, err := s.Steps(t.Context(), "a", 0)
+	must(t, err)
+	if diff := cmp.Diff(append(want, last), got); diff != "" {
+		t.Error(diff)
+	}
+	if last.Key == "" {
+		t.Error("the last step was to have a key")
+	}
 }

@@ -55,8 +55,8 @@ func (s *Store) load(ctx context.Context, id string, upTo func(last int) int) (S
 		if err != nil {
 			return err
 		}
-		saved.Steps, err = all(ctx, tx, scanStep, "SELECT "+stepColumns+
-			" FROM step WHERE job = ? AND revision > ? AND revision <= ? ORDER BY revision", id, saved.At, revision)
+		saved.Steps, err = all(ctx, tx, scanStep, "SELECT "+stepColumns+fromSteps+
+			"WHERE job = ? AND revision > ? AND revision <= ? ORDER BY revision", id, saved.At, revision)
 		if err != nil {
 			return err
 		}

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"encoding/json"
 	"fmt"
 	"time"
 )
@@ -19,28 +20,45 @@ type Step struct {
 	Edit     []byte
 	Inverse  []byte
 	Doc      []byte // the whole document, where it was replaced
+	// Key is what a step was sent under, so that it is known when it comes again, "" for
+	// none. Made and Merged are what its sender was told besides; they are kept with a
+	// key alone.
+	Key    string
+	Made   []string
+	Merged bool
 }
 
 const (
-	historyColumns = "revision, at, by, plan, kind, of, words, edit, inverse"
+	ownColumns     = "revision, at, by, plan, kind, of, words, edit, inverse"
+	historyColumns = ownColumns + ", COALESCE(key, ''), COALESCE(made, ''), COALESCE(merged, 0)"
 	stepColumns    = historyColumns + ", doc"
+	fromSteps      = " FROM step LEFT JOIN sent USING (job, revision) "
 )
 
 func scanHistory(row interface{ Scan(...any) error }) (Step, error) {
-	var step Step
-	var when int64
-	err := row.Scan(&step.Revision, &when, &step.By, &step.Plan, &step.Kind, &step.Of, &step.Words,
-		&step.Edit, &step.Inverse)
-	step.When = fromMicros(when)
-	return step, err
+	return scanWith(row)
 }
 
 func scanStep(row interface{ Scan(...any) error }) (Step, error) {
+	var doc []byte
+	step, err := scanWith(row, &doc)
+	step.Doc = doc
+	return step, err
+}
+
+// scanWith reads the columns of the history, and those that come after.
+func scanWith(row interface{ Scan(...any) error }, more ...any) (Step, error) {
 	var step Step
 	var when int64
-	err := row.Scan(&step.Revision, &when, &step.By, &step.Plan, &step.Kind, &step.Of, &step.Words,
-		&step.Edit, &step.Inverse, &step.Doc)
+	var made string
+	err := row.Scan(append([]any{
+		&step.Revision, &when, &step.By, &step.Plan, &step.Kind, &step.Of, &step.Words,
+		&step.Edit, &step.Inverse, &step.Key, &made, &step.Merged,
+	}, more...)...)
 	step.When = fromMicros(when)
+	if err == nil && made != "" {
+		err = json.Unmarshal([]byte(made), &step.Made)
+	}
 	return step, err
 }
 
@@ -58,10 +76,13 @@ func (s *Store) Append(ctx context.Context, id string, step Step) error {
 		}
 		when := step.When.UnixMicro()
 		_, err = tx.ExecContext(ctx,
-			"INSERT INTO step (job, "+stepColumns+") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			"INSERT INTO step (job, "+ownColumns+", doc) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
 			id, step.Revision, when, step.By, step.Plan, step.Kind, step.Of, step.Words,
 			blob(step.Edit), blob(step.Inverse), blob(step.Doc))
 		if err != nil {
+			return err
+		}
+		if err := putSent(ctx, tx, id, step); err != nil {
 			return err
 		}
 		_, err = tx.ExecContext(ctx, "UPDATE job SET revision = ?, changed = ? WHERE id = ?", step.Revision, when, id)
@@ -69,10 +90,28 @@ func (s *Store) Append(ctx context.Context, id string, step Step) error {
 	})
 }
 
+// putSent keeps how a step was sent, where that is to be known again.
+func putSent(ctx context.Context, tx *sql.Tx, id string, step Step) error {
+	if step.Key == "" {
+		return nil
+	}
+	made := ""
+	if len(step.Made) > 0 {
+		list, err := json.Marshal(step.Made)
+		if err != nil {
+			return err
+		}
+		made = string(list)
+	}
+	_, err := tx.ExecContext(ctx, "INSERT INTO sent (job, revision, key, made, merged) VALUES (?, ?, ?, ?, ?)",
+		id, step.Revision, step.Key, made, step.Merged)
+	return err
+}
+
 // History gives the steps before a revision, the newest first, most of them at most
 // and without documents. Before 0 begins at the newest, most 0 gives all.
 func (s *Store) History(ctx context.Context, id string, before, most int) ([]Step, error) {
-	query := "SELECT " + historyColumns + " FROM step WHERE job = ?"
+	query := "SELECT " + historyColumns + fromSteps + "WHERE job = ?"
 	values := []any{id}
 	if before > 0 {
 		query, values = query+" AND revision < ?", append(values, before)
@@ -87,7 +126,7 @@ func (s *Store) History(ctx context.Context, id string, before, most int) ([]Ste
 // Steps gives the steps after a revision, in order.
 func (s *Store) Steps(ctx context.Context, id string, after int) ([]Step, error) {
 	return s.steps(ctx, id, scanStep,
-		"SELECT "+stepColumns+" FROM step WHERE job = ? AND revision > ? ORDER BY revision", id, after)
+		"SELECT "+stepColumns+fromSteps+"WHERE job = ? AND revision > ? ORDER BY revision", id, after)
 }
 
 func (s *Store) steps(ctx context.Context, id string, scan func(interface{ Scan(...any) error }) (Step, error),

@@ -3,11 +3,13 @@
 export interface AdoptBody {
   plan: string;
   by?: string;
+  key?: string;
   base?: number;
 }
 
 export interface ByBody {
   by?: string;
+  key?: string;
   base?: number;
 }
 
@@ -169,6 +171,7 @@ export interface Findings {
 export interface GoToBody {
   revision: number;
   by?: string;
+  key?: string;
   base?: number;
 }
 
@@ -963,6 +966,7 @@ export interface StartWord {
 export interface StepBody {
   base: number;
   by?: string;
+  key?: string;
   step: unknown;
 }
 

@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
-import { get, Refused, send } from "../api/client.ts";
-import type { History, Live, Problem } from "../api/types.gen.ts";
+import { Refused, send } from "../api/client.ts";
+import type { Live, Problem } from "../api/types.gen.ts";
 import { words } from "../words/words.ts";
 import { jobPath } from "./address.ts";
 import { alternative } from "./ask.ts";
@@ -14,13 +14,18 @@ export type Outcome =
   | { done: true; words: string; made: readonly string[]; merged: boolean }
   | { done: false; why: string; problems: readonly Problem[]; conflict: boolean };
 
-interface Row {
+interface Step {
   path: string;
   body: object;
   /** The revision it was thought on. */
   base: number;
   /** It is done on the job itself, whatever alternative is shown. */
   onJob?: boolean;
+}
+
+/** A step on its way. Whatever becomes of the line, the program makes it once: it knows it by its key. */
+interface Row extends Step {
+  key: string;
 }
 
 /** Steps that have not been answered yet, and whether the program cannot be reached. */
@@ -48,6 +53,14 @@ const queue = new Queue<Row, Outcome>(post, rest, (length, cannot) => {
   stuck.value = cannot;
 });
 
+/** Sixteen random bytes. crypto.randomUUID is not there where the page comes over plain http. */
+function newKey(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+const put = (step: Step): Promise<Outcome> => queue.put({ ...step, key: newKey() });
+
 /** Tries at once what waits, because the line is back. */
 export function followLine(): void {
   addEventListener("online", () => wake());
@@ -58,26 +71,25 @@ export function followLine(): void {
 
 /** Puts a gesture or an edit in the queue. The drawing follows its answer by itself. */
 export function step(what: { do: string } | { edit: string } | object): Promise<Outcome> {
-  return queue.put({ path: "/steps", body: { step: what }, base: shown.value });
+  return put({ path: "/steps", body: { step: what }, base: shown.value });
 }
 
 /** A step on the job itself, whatever alternative is shown: its alternatives are things of the job. */
 export function stepOnJob(what: { do: string } | { edit: string } | object): Promise<Outcome> {
-  return queue.put({ path: "/steps", body: { step: what }, base: shown.value, onJob: true });
+  return put({ path: "/steps", body: { step: what }, base: shown.value, onJob: true });
 }
 
-export const undo = (): Promise<Outcome> => queue.put({ path: "/undo", body: {}, base: shown.value });
-export const redo = (): Promise<Outcome> => queue.put({ path: "/redo", body: {}, base: shown.value });
+export const undo = (): Promise<Outcome> => put({ path: "/undo", body: {}, base: shown.value });
+export const redo = (): Promise<Outcome> => put({ path: "/redo", body: {}, base: shown.value });
 export const goTo = (to: number): Promise<Outcome> =>
-  queue.put({ path: "/goto", body: { revision: to }, base: shown.value });
+  put({ path: "/goto", body: { revision: to }, base: shown.value });
 export const adopt = (plan: string): Promise<Outcome> =>
-  queue.put({ path: "/adopt", body: { plan }, base: shown.value });
+  put({ path: "/adopt", body: { plan }, base: shown.value });
 
-async function post(row: Row, tried: boolean): Promise<Sent<Outcome>> {
+async function post(row: Row): Promise<Sent<Outcome>> {
   const letGo = holdDrawing();
   const asked = liveQuery.value;
   try {
-    if (tried && (await arrived(row))) return { reached: true, answer: done("", [], false) };
     // What is asked of the drawing may name the alternative; without a drawing it is named alone.
     const onJob = row.onJob && alternative.value !== "";
     const where = onJob
@@ -87,6 +99,7 @@ async function post(row: Row, tried: boolean): Promise<Sent<Outcome>> {
     const live = await send<Live>("POST", `${jobPath(row.path)}${where}`, {
       base,
       by: myName.value,
+      key: row.key,
       ...row.body,
     });
     if (row.path === "/steps") taken.value++;
@@ -130,15 +143,4 @@ function refused(reason: Refused): Outcome {
   };
   if (conflict) pull();
   return { done: false, why, problems, conflict };
-}
-
-/** After a line that broke on the way: whether the history has a step of this browser since. */
-async function arrived(row: Row): Promise<boolean> {
-  if (row.base < 0) return false;
-  try {
-    const { steps } = await get<History>(jobPath("/history?most=20"));
-    return steps.some((s) => s.revision > row.base && s.by === myName.value);
-  } catch {
-    return false;
-  }
 }

@@ -3,25 +3,23 @@ export type Sent<A> = { reached: true; answer: A } | { reached: false };
 
 interface Waiting<T, A> {
   what: T;
-  /** It was on its way once when the line broke: it may have arrived. */
-  tried: boolean;
   settle(answer: A): void;
 }
 
 /**
- * Sends one thing after the other, in the order they came. What cannot be sent stays and is tried again;
- * the sender is told when it may have arrived already, so that nothing is done twice.
+ * Sends one thing after the other, in the order they came. What cannot be sent stays and is sent again
+ * as it is, though it may have arrived: whoever gets it has to know it again.
  */
 export class Queue<T, A> {
   private readonly rows: Waiting<T, A>[] = [];
   private running = false;
-  private readonly send: (what: T, tried: boolean) => Promise<Sent<A>>;
+  private readonly send: (what: T) => Promise<Sent<A>>;
   private readonly pause: () => Promise<void>;
   private readonly told: (length: number, stuck: boolean) => void;
 
   /** told hears how many wait, and whether the program cannot be reached; pause passes before another try. */
   constructor(
-    send: (what: T, tried: boolean) => Promise<Sent<A>>,
+    send: (what: T) => Promise<Sent<A>>,
     pause: () => Promise<void>,
     told: (length: number, stuck: boolean) => void,
   ) {
@@ -36,7 +34,7 @@ export class Queue<T, A> {
 
   put(what: T): Promise<A> {
     return new Promise((settle) => {
-      this.rows.push({ what, tried: false, settle });
+      this.rows.push({ what, settle });
       this.told(this.rows.length, false);
       void this.run();
     });
@@ -46,9 +44,8 @@ export class Queue<T, A> {
     if (this.running) return;
     this.running = true;
     for (let row = this.rows[0]; row; row = this.rows[0]) {
-      const sent = await this.send(row.what, row.tried);
+      const sent = await this.send(row.what);
       if (!sent.reached) {
-        row.tried = true;
         this.told(this.rows.length, true);
         await this.pause();
         continue;
