@@ -100,6 +100,32 @@ async function offline(at) {
   await close();
 }
 
+/** The program takes a step, and its answer is lost on the way: sent again, it is not made again. */
+async function lost(at) {
+  const { program } = at;
+  const id = await example(program);
+  const { page, close } = await open(at, `${program.base}/job/${id}`, { may: (text) => /ERR_FAILED/.test(text) });
+  await settled(page);
+  let dropped = 0;
+  await page.route(/\/(steps|undo)(\?|$)/, async (route) => {
+    const answer = await route.fetch();
+    if (dropped++ % 2 === 0) await route.abort();
+    else await route.fulfill({ response: answer });
+  });
+  const sent = async (times) => {
+    for (let i = 0; i < 100 && dropped < times; i++) await page.waitForTimeout(100);
+    assert.equal(dropped, times);
+  };
+  await drag(page, "outlet.far-bench", -40, 0);
+  await sent(2);
+  await stepped(page, /moved/);
+  await page.locator(".steps-back .step").first().click();
+  await sent(4);
+  const { steps } = await program.ask(`/api/jobs/${id}/history`);
+  assert.deepEqual(steps.map((s) => s.kind), ["undo", "edit"], "each was made once");
+  await close();
+}
+
 /** The figure in the words of the page: whole psi. */
 const psi = (pa) => Math.round(pa / 6894.757);
 
@@ -164,6 +190,7 @@ export const walks = {
   "a drag gives new pressures, the way changes": dragged,
   "undo goes on after the program was started again": undoAcrossRestart,
   "while the program is away steps wait, and are sent after": offline,
+  "an answer lost on the way makes no step twice": lost,
   "the same figures by page and by command": sameByCommand,
   "printed, the drawing stands alone": printed,
 };
