@@ -34,16 +34,7 @@ electricity (site.electricity_per_kWh). What the job does not state is named wit
 			if err != nil {
 				return err
 			}
-			if c.json {
-				return c.writeJSON(a)
-			}
-			system, err := c.system(j.Site.Units)
-			if err != nil {
-				return err
-			}
-			p := c.paper()
-			costPage(p, j, a, system)
-			return c.writeAll(p.bytes())
+			return c.write(j, a, func(p *paper, system unit.System) { costPage(p, j, a, system) })
 		},
 	}
 }

@@ -92,23 +92,10 @@ func (c *call) daysDone(days int) func(int) {
 
 // writeDay writes what came of the days.
 func (c *call) writeDay(j *job.Job, a *day.Answer) error {
-	short := !a.Enough(j.RuleRare().Value)
-	if c.json {
-		if err := c.writeJSON(a); err != nil {
-			return err
-		}
-	} else {
-		system, err := c.system(j.Site.Units)
-		if err != nil {
-			return err
-		}
-		p := c.paper()
-		dayPage(p, j, a, system)
-		if err := c.writeAll(p.bytes()); err != nil {
-			return err
-		}
+	if err := c.write(j, a, func(p *paper, system unit.System) { dayPage(p, j, a, system) }); err != nil {
+		return err
 	}
-	if short {
+	if !a.Enough(j.RuleRare().Value) {
 		return errShort
 	}
 	return nil

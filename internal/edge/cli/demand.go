@@ -60,20 +60,8 @@ Status 1 where a tool goes short for more than the job plans for.`,
 }
 
 func (c *call) writeDemand(j *job.Job, d *demand.Answer, a *day.Answer) error {
-	if c.json {
-		if err := c.writeJSON(demandAnswer{j.Title, d, a}); err != nil {
-			return err
-		}
-	} else {
-		system, err := c.system(j.Site.Units)
-		if err != nil {
-			return err
-		}
-		p := c.paper()
-		demandPage(p, j, d, a, system)
-		if err := c.writeAll(p.bytes()); err != nil {
-			return err
-		}
+	if err := c.write(j, demandAnswer{j.Title, d, a}, func(p *paper, system unit.System) { demandPage(p, j, d, a, system) }); err != nil {
+		return err
 	}
 	for _, t := range a.Tools {
 		if t.Short > j.RuleRare().Value {

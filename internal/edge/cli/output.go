@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 
 	"dropleg/engine/document"
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
 )
 
 // writeJSON writes a value as one document on standard output.
@@ -15,6 +17,21 @@ func (c *call) writeJSON(v any) error {
 		return fmt.Errorf("writing JSON: %w", err)
 	}
 	return c.writeAll(text)
+}
+
+// write writes an answer about a job: as JSON where asked for, else as a page in the
+// units asked for.
+func (c *call) write(j *job.Job, answer any, page func(*paper, unit.System)) error {
+	if c.json {
+		return c.writeJSON(answer)
+	}
+	system, err := c.system(j.Site.Units)
+	if err != nil {
+		return err
+	}
+	p := c.paper()
+	page(p, system)
+	return c.writeAll(p.bytes())
 }
 
 // writeAll writes the whole result at once: a command that fails half way has

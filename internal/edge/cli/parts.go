@@ -32,16 +32,7 @@ line names the things that it was counted from. Prices are those of the job's ow
 			if err != nil {
 				return err
 			}
-			if c.json {
-				return c.writeJSON(a)
-			}
-			system, err := c.system(j.Site.Units)
-			if err != nil {
-				return err
-			}
-			p := c.paper()
-			partsPage(p, j, a, system)
-			return c.writeAll(p.bytes())
+			return c.write(j, a, func(p *paper, system unit.System) { partsPage(p, j, a, system) })
 		},
 	}
 }

@@ -163,3 +163,10 @@ export function typeSizes(): void {
 export function backToDrawing(): void {
   document.querySelector<HTMLElement>(".cursor-pad")?.focus({ preventScroll: true });
 }
+
+/** T types sizes: every tool of the building that has a form takes the key alike. */
+export function typesSizes(e: KeyboardEvent): boolean {
+  if (e.key.toLowerCase() !== "t" || e.ctrlKey || e.altKey || e.metaKey) return false;
+  typeSizes();
+  return true;
+}

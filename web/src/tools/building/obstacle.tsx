@@ -10,7 +10,7 @@ import { Dot, Ghost } from "../over.tsx";
 import { flatOf } from "../place.ts";
 import type { Spot, Vec2 } from "../space.ts";
 import type { Figure, Tool } from "../tool.ts";
-import { EntryField, entry, put, settleAll, typeSizes, WordField } from "./entry.tsx";
+import { EntryField, entry, put, settleAll, typesSizes, WordField } from "./entry.tsx";
 import { ToolForm } from "./form.tsx";
 import { roomAt } from "./kit.ts";
 import { backCorner, boxOf, cornerAndSize, cornersOf, type Rect, roundOf, setCorner } from "./rect.ts";
@@ -197,11 +197,7 @@ export const obstacle: Tool = {
   },
   drag: (s) => comeTo(s),
   drop: (s) => void set(s),
-  other(e) {
-    if (e.key.toLowerCase() !== "t" || e.ctrlKey || e.altKey || e.metaKey) return false;
-    typeSizes();
-    return true;
-  },
+  other: typesSizes,
   keys: [buildingWords.typeKey],
   Over,
   Options,

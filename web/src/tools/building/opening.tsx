@@ -13,7 +13,7 @@ import { Ghost } from "../over.tsx";
 import { everything, type SnapKind } from "../snap.ts";
 import { flatten, outOf, type Spot, type Vec2, type Vec3, wallLength } from "../space.ts";
 import type { Figure, Tool } from "../tool.ts";
-import { EntryField, entry, put, settleAll, typeSizes, WordField } from "./entry.tsx";
+import { EntryField, entry, put, settleAll, typesSizes, WordField } from "./entry.tsx";
 import { ToolForm } from "./form.tsx";
 import { foot, rounded } from "./kit.ts";
 import { endsOf } from "./size.ts";
@@ -185,11 +185,7 @@ export const opening: Tool = {
     return pressed.value !== null;
   },
   drop: (s) => void set(s),
-  other(e) {
-    if (e.key.toLowerCase() !== "t" || e.ctrlKey || e.altKey || e.metaKey) return false;
-    typeSizes();
-    return true;
-  },
+  other: typesSizes,
   keys: [buildingWords.typeKey],
   Over,
   Options,

@@ -12,7 +12,7 @@ import type { Reach, SnapKind } from "../snap.ts";
 import { far, type Spot, type Vec2, type Vec3 } from "../space.ts";
 import type { Figure, Tool } from "../tool.ts";
 import { areaWords } from "./area.ts";
-import { EntryField, typeSizes, WordField } from "./entry.tsx";
+import { EntryField, typeSizes, typesSizes, WordField } from "./entry.tsx";
 import { ToolForm } from "./form.tsx";
 import { all, beginKit, madeOf, thickness, wallHeight } from "./kit.ts";
 import { aligned, closes, withCorner } from "./outline.ts";
@@ -275,11 +275,7 @@ export const room: Tool = {
     pressed = null;
     if (begun && rect.value) set(s);
   },
-  other(e) {
-    if (e.key.toLowerCase() !== "t" || e.ctrlKey || e.altKey || e.metaKey) return false;
-    typeSizes();
-    return true;
-  },
+  other: typesSizes,
   keys: [buildingWords.typeKey],
   Over,
   Options,

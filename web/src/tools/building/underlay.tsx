@@ -6,7 +6,7 @@ import { flatOf } from "../place.ts";
 import type { Reach, SnapKind } from "../snap.ts";
 import { far, type Vec2, type Vec3 } from "../space.ts";
 import type { Tool } from "../tool.ts";
-import { typeSizes } from "./entry.tsx";
+import { typesSizes } from "./entry.tsx";
 import { inPicture, onFloor } from "./lay.ts";
 import { Options } from "./lying.tsx";
 import { carriedBy, laid, underlay } from "./picture.tsx";
@@ -84,11 +84,7 @@ export const picture: Tool = {
     move(s);
     void putDown();
   },
-  other(e) {
-    if (e.key.toLowerCase() !== "t" || e.ctrlKey || e.altKey || e.metaKey) return false;
-    typeSizes();
-    return true;
-  },
+  other: typesSizes,
   keys: [buildingWords.typeKey],
   Over,
   Options,

@@ -8,7 +8,7 @@ import { Dot, Ghost } from "../over.tsx";
 import { flatOf } from "../place.ts";
 import { far, outOf, type Spot, type Vec2 } from "../space.ts";
 import type { Tool } from "../tool.ts";
-import { EntryField, settleAll, typeSizes, WordField } from "./entry.tsx";
+import { EntryField, settleAll, typesSizes, WordField } from "./entry.tsx";
 import { ToolForm } from "./form.tsx";
 import { beginKit, madeOf, thickness, wallHeight } from "./kit.ts";
 import { buildingReach, ground, WallMake } from "./room.tsx";
@@ -113,11 +113,7 @@ export const wall: Tool = {
     set(s);
     clear();
   },
-  other(e) {
-    if (e.key.toLowerCase() !== "t" || e.ctrlKey || e.altKey || e.metaKey) return false;
-    typeSizes();
-    return true;
-  },
+  other: typesSizes,
   keys: [buildingWords.typeKey],
   Over,
   Options,
