@@ -3,6 +3,7 @@ package fit
 import (
 	"bytes"
 	"encoding/json"
+	"reflect"
 	"slices"
 
 	"dropleg/engine/document"
@@ -105,6 +106,10 @@ func leads(was, now *job.Run) []job.Edit {
 // keys differ in part only is set key by key, so that two hands on one part meet
 // as seldom as can be.
 func changes(id job.ID, was, now any, keys ...string) []job.Edit {
+	// Most things of a shop are as they were: writing each out to see that takes longer than all else.
+	if reflect.DeepEqual(was, now) {
+		return nil
+	}
 	var out []job.Edit
 	for _, key := range keys {
 		before, after := valueAt(was, key), valueAt(now, key)

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"encoding/json"
+	"reflect"
 	"slices"
 
 	"dropleg/engine/document"
@@ -30,7 +31,7 @@ func hangs(was, now *job.Outlet) []job.Edit {
 // hangParts changes the parts that hang. Those that stay in their order keep their
 // place; one that goes past another is taken off and put back.
 func hangParts(was, now *job.Outlet) []job.Edit {
-	if string(valueAt(was, "hang")) == string(valueAt(now, "hang")) {
+	if reflect.DeepEqual(was.Hang, now.Hang) || string(valueAt(was, "hang")) == string(valueAt(now, "hang")) {
 		return nil
 	}
 	before, after := idsIn(was.Hang), idsIn(now.Hang)
