@@ -1,0 +1,16 @@
+package study
+
+import (
+	"context"
+
+	"dropleg/internal/answer/water"
+)
+
+// Water is the water of the air, as asked. It is not kept: what is asked differs.
+func (s *Study) Water(ctx context.Context, ask water.Ask) (*water.Answer, error) {
+	m, err := s.Model(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return water.Of(ctx, s.job, s.shelf, m, ask)
+}
