@@ -2,6 +2,7 @@ package screen
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"strconv"
 
@@ -127,5 +128,12 @@ func (s *Shop) runningWords(running []job.InUse, but job.ID) string {
 			words = append(words, s.toolName(u.Tool)+" at "+s.outletMark(u.Outlet))
 		}
 	}
+	if more := len(words) - mostNamed; more > 1 {
+		words = append(words[:mostNamed:mostNamed], fmt.Sprintf("%d more", more))
+	}
 	return listed(words)
 }
+
+// mostNamed tools are named in a sentence: of a hall that runs thirty at once nobody reads all, and each outlet
+// says in its row who runs there.
+const mostNamed = 6
