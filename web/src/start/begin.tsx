@@ -188,7 +188,7 @@ export function Empty() {
         </div>
       </form>
       <div class="five-beside">
-        <Plan bare />
+        <Plan bare hint={say.emptyNext} />
       </div>
     </main>
   );
