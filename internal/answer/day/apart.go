@@ -32,9 +32,9 @@ const (
 // newApart solves every tool at every of its places alone.
 func (s *shop) newApart(ctx context.Context) (*apart, error) {
 	a := &apart{tool: map[job.InUse][]float64{}}
-	bottom := s.low - beneath*(s.low-s.atm)
+	bottom, deepest := s.bottom(), s.deepest()
 	for i := range rowsBeneath {
-		a.pressure = append(a.pressure, s.atm*1.02+(bottom-s.atm*1.02)*float64(i)/rowsBeneath)
+		a.pressure = append(a.pressure, deepest+(bottom-deepest)*float64(i)/rowsBeneath)
 	}
 	for i := range rowsBand {
 		a.pressure = append(a.pressure, bottom+(s.high-bottom)*float64(i)/(rowsBand-1))
@@ -76,9 +76,7 @@ func (s *shop) drawn(ctx context.Context, uses []job.InUse, pressure []float64) 
 		case err != nil:
 			return out, err
 		case r.Solved:
-			for _, source := range r.Sources {
-				out[i] += float64(air.Mass(source.Out - source.In))
-			}
+			out[i] = float64(air.Mass(r.Drawn()))
 		case i+1 < len(pressure):
 			out[i] = out[i+1]
 		default:
@@ -88,6 +86,10 @@ func (s *shop) drawn(ctx context.Context, uses []job.InUse, pressure []float64) 
 	return out, nil
 }
 
+// together is what tools take at once that apart take a sum, kg/s. Far beyond what was
+// seen the law would turn round: a tenth is always left.
+func (a *apart) together(sum float64) float64 { return sum * (1 - min(a.less*sum, 0.9)) }
+
 // table is what a set takes by what its tools take apart.
 func (a *apart) table(s *shop, uses []job.InUse) *Table {
 	t := &Table{Pressure: a.pressure, Out: slices.Clone(a.rest)}
@@ -96,7 +98,7 @@ func (a *apart) table(s *shop, uses []job.InUse) *Table {
 		for _, use := range uses {
 			sum += a.tool[use][i]
 		}
-		t.Out[i] += sum*(1-min(a.less*sum, 0.9)) + s.leak*p/s.low
+		t.Out[i] += a.together(sum) + s.leaks(p)
 	}
 	return t
 }
@@ -152,10 +154,6 @@ func (s *shop) takeApart(ctx context.Context, ask Ask) error {
 	if err != nil {
 		return err
 	}
-	var seen []lawAt
-	for _, d := range days {
-		seen = append(seen, d.laws...)
-	}
-	s.apart.fit(s, seen)
+	s.apart.fit(s, seen(days))
 	return nil
 }

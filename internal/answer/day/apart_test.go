@@ -12,17 +12,23 @@ import (
 	"dropleg/internal/shop/model"
 )
 
-// A shop whose sets can all be solved is worked through both ways: by every set's own
-// table, and by what its tools take apart with moments looked at. Air taken, duty and the
-// share of the time that each tool goes short agree.
-func TestApartAgrees(t *testing.T) {
-	ctx := context.Background()
+func boatShop(t *testing.T) (*job.Job, *model.Model) {
+	t.Helper()
 	file, _ := example.Read("boat-shop")
 	j, bad := job.Parse(file)
 	if len(bad) > 0 {
 		t.Fatal(bad)
 	}
 	m, _ := model.Build(j, catalog.Builtin())
+	return j, m
+}
+
+// A shop whose sets can all be solved is worked through both ways: by every set's own
+// table, and by what its tools take apart with moments looked at. Air taken, duty and the
+// share of the time that each tool goes short agree.
+func TestApartAgrees(t *testing.T) {
+	ctx := context.Background()
+	j, m := boatShop(t)
 	ask := Ask{Seed: 3, Days: 60, Time: Shift}
 	through := func(apart bool) *Answer {
 		s, untold := newShop(ctx, j, m)
@@ -76,9 +82,7 @@ func TestApartAgrees(t *testing.T) {
 // Asked for half a point, the days end as soon as every tool's share is known so well.
 func TestWithin(t *testing.T) {
 	ctx := context.Background()
-	file, _ := example.Read("boat-shop")
-	j, _ := job.Parse(file)
-	m, _ := model.Build(j, catalog.Builtin())
+	j, m := boatShop(t)
 	const within unit.Ratio = 0.005
 	a, err := Of(ctx, j, m, Ask{Seed: 1, Days: 500, Within: within})
 	if err != nil {

@@ -46,10 +46,7 @@ func (s *shop) look(ctx context.Context, rng *rand.Rand, d *done, end float64) e
 			continue // no answer is no shortage; what is left out is left out of both sums
 		}
 		weight := 1 / w.density(turn)
-		out := s.leak * p / s.low
-		for _, source := range r.Sources {
-			out += float64(air.Mass(source.Out - source.In))
-		}
+		out := s.leaks(p) + float64(air.Mass(r.Drawn()))
 		d.laws = append(d.laws, lawAt{pressure: p, uses: uses, out: out})
 		for i, use := range uses {
 			t := &d.course.Tools[w.who[turn][i]]
@@ -70,6 +67,15 @@ type lawAt struct {
 	pressure float64
 	uses     []job.InUse
 	out      float64
+}
+
+// seen gathers what was seen over days.
+func seen(days []done) []lawAt {
+	var all []lawAt
+	for _, d := range days {
+		all = append(all, d.laws...)
+	}
+	return all
 }
 
 func compareUse(a, b job.InUse) int {
@@ -180,7 +186,6 @@ func (w *watch) pressureAt(at float64) float64 {
 // fit finds how much less the tools take together than apart, by least squares over
 // what was seen.
 func (a *apart) fit(s *shop, seen []lawAt) {
-	a.less = 0
 	above, below := 0.0, 0.0
 	for _, l := range seen {
 		base, sum := a.at(s, l)
@@ -197,7 +202,7 @@ func (a *apart) off(s *shop, seen []lawAt) float64 {
 	squares := 0.0
 	for _, l := range seen {
 		base, sum := a.at(s, l)
-		miss := base + sum*(1-min(a.less*sum, 0.9)) - l.out
+		miss := base + a.together(sum) - l.out
 		squares += miss / l.out * miss / l.out
 	}
 	return math.Sqrt(squares / float64(max(1, len(seen))))
@@ -213,5 +218,5 @@ func (a *apart) at(s *shop, l lawAt) (base, sum float64) {
 	for _, use := range l.uses {
 		sum += read(a.tool[use])
 	}
-	return read(a.rest) + s.leak*l.pressure/s.low, sum
+	return read(a.rest) + s.leaks(l.pressure), sum
 }

@@ -39,12 +39,9 @@ func (s *shop) sum(a *Answer, days []done) {
 	if in > 0 {
 		a.Balance = (in - out - gained) / in
 	}
-	var seen []lawAt
-	for _, d := range days {
-		seen = append(seen, d.laws...)
-	}
-	if a.Looked = len(seen); s.apart != nil {
-		a.Off = unit.Ratio(s.apart.off(s, seen))
+	if s.apart != nil {
+		laws := seen(days)
+		a.Looked, a.Off = len(laws), unit.Ratio(s.apart.off(s, laws))
 	}
 	for i := range s.tools {
 		a.Tools = append(a.Tools, s.served(i, days, total))

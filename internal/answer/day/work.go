@@ -95,6 +95,13 @@ func (s *shop) running(t Turn) (uses []job.InUse, who []int) {
 // beneath is how far under cut-in the first table of a set reaches, as a share of cut-in's gauge pressure.
 const beneath = 0.1
 
+// bottom is the lowest pressure of a set's first table, and deepest that of all.
+func (s *shop) bottom() float64  { return s.low - beneath*(s.low-s.atm) }
+func (s *shop) deepest() float64 { return s.atm * 1.02 }
+
+// leaks is what is set aside for leaks at a pressure of the store, kg/s.
+func (s *shop) leaks(p float64) float64 { return s.leak * p / s.low }
+
 // set is a turn with what it takes, and the key of the set.
 func (s *shop) set(ctx context.Context, t Turn) (out Switch, key string, err error) {
 	uses, who := s.running(t)
@@ -112,10 +119,10 @@ func (s *shop) set(ctx context.Context, t Turn) (out Switch, key string, err err
 		s.tables[key] = e
 	}
 	s.mu.Unlock()
-	e.band.once.Do(func() { e.band.table, e.band.err = s.tabulate(ctx, uses, s.low-beneath*(s.low-s.atm)) })
+	e.band.once.Do(func() { e.band.table, e.band.err = s.tabulate(ctx, uses, s.bottom()) })
 	out.Table = e.band.table
 	out.Deep = func() (*Table, error) {
-		e.deep.once.Do(func() { e.deep.table, e.deep.err = s.tabulate(ctx, uses, s.atm*1.02) })
+		e.deep.once.Do(func() { e.deep.table, e.deep.err = s.tabulate(ctx, uses, s.deepest()) })
 		return e.deep.table, e.deep.err
 	}
 	return out, key, e.band.err
@@ -140,10 +147,7 @@ func (s *shop) tabulate(ctx context.Context, uses []job.InUse, low float64) (*Ta
 		if err != nil || !r.Solved {
 			return 0, nil, false
 		}
-		out := s.leak * p / s.low
-		for _, source := range r.Sources {
-			out += float64(air.Mass(source.Out - source.In))
-		}
+		out := s.leaks(p) + float64(air.Mass(r.Drawn()))
 		tools := make([]float64, len(pairs))
 		for i, k := range pairs {
 			tools[i] = float64(r.Tools[k].Pressure) + s.atm

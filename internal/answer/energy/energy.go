@@ -3,7 +3,6 @@ package energy
 import (
 	"context"
 
-	"dropleg/engine/air"
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/day"
 	"dropleg/internal/shop/job"
@@ -165,6 +164,3 @@ func (a *Answer) flowing(flow unit.FreeAir, hours float64) Sum {
 	}
 	return a.part(float64(flow) * hours * 3600 * a.Specific / float64(a.All.Energy))
 }
-
-// freeAir is a mass flow as the trade counts it.
-func freeAir(kg float64) unit.FreeAir { return air.FreeAir(unit.MassFlow(kg)) }

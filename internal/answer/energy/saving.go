@@ -49,7 +49,7 @@ func (a *Answer) holes(j *job.Job, m *model.Model) {
 			continue // a bore of the table above is in range
 		}
 		kg, _, _ := law.Flow(stands(m), float64(m.Atmosphere()))
-		flow := freeAir(kg)
+		flow := air.FreeAir(unit.MassFlow(kg))
 		a.Holes = append(a.Holes, Hole{bore, flow, a.flowing(flow, a.Hours), a.flowing(flow, yearHours)})
 	}
 }
@@ -97,21 +97,21 @@ func perPressure(m *model.Model) (share float64, ok bool) {
 // unregulated tells what tools take beyond their rated flow because nothing holds their
 // pressure down.
 func (a *Answer) unregulated(ctx context.Context, m *model.Model, days *day.Answer) error {
-	alone := newAlone(m)
-	rest, _, err := alone.taken(ctx)
+	solver := m.NewSolver()
+	rest, _, err := taken(ctx, m, solver)
 	if err != nil {
 		return err
 	}
-	ran := map[job.ID]float64{}
+	ran := map[job.ID]unit.Ratio{}
 	for _, t := range days.Tools {
-		ran[t.ID] = float64(t.Ran)
+		ran[t.ID] = t.Ran
 	}
 	seen := map[job.ID]bool{}
 	for _, pair := range m.Pairs() {
 		if pair.Later || seen[pair.Tool] || ran[pair.Tool] <= 0 {
 			continue
 		}
-		all, r, err := alone.taken(ctx, job.InUse{Tool: pair.Tool, Outlet: pair.Outlet})
+		all, r, err := taken(ctx, m, solver, job.InUse{Tool: pair.Tool, Outlet: pair.Outlet})
 		if err != nil {
 			return err
 		}
@@ -119,10 +119,10 @@ func (a *Answer) unregulated(ctx context.Context, m *model.Model, days *day.Answ
 			continue
 		}
 		seen[pair.Tool] = true
-		over := all - rest - float64(pair.FreeAir)
+		over := all - rest - pair.FreeAir
 		const worthTelling = 0.05 // of its rated flow
-		saves := a.flowing(unit.FreeAir(over*ran[pair.Tool]), a.Hours)
-		if over < worthTelling*float64(pair.FreeAir) || r.Tools[pair.Index].Pressure <= pair.Rated ||
+		saves := a.flowing(over*unit.FreeAir(ran[pair.Tool]), a.Hours)
+		if over < worthTelling*pair.FreeAir || r.Tools[pair.Index].Pressure <= pair.Rated ||
 			saves.Energy < leastSaving*a.All.Energy {
 			continue
 		}
@@ -135,29 +135,12 @@ func (a *Answer) unregulated(ctx context.Context, m *model.Model, days *day.Answ
 	return nil
 }
 
-// alone solves the network for tools while the store stands in the middle of its band.
-type alone struct {
-	solver *model.Solver
-	held   map[job.ID]unit.GaugePressure
-}
-
-func newAlone(m *model.Model) alone {
-	a := alone{m.NewSolver(), map[job.ID]unit.GaugePressure{}}
-	for _, s := range m.Sources() {
-		a.held[s.ID] = unit.GaugePressure(stands(m)) - unit.GaugePressure(m.Atmosphere())
-	}
-	return a
-}
-
-// taken is the free air that leaves the store; no result where the network has no answer.
-func (a alone) taken(ctx context.Context, running ...job.InUse) (float64, *model.Result, error) {
-	r, err := a.solver.Solve(ctx, model.Case{Running: running, Supply: model.CutIn, Held: a.held, Idle: true})
+// taken is the free air that leaves the store while tools run, in the middle of its band;
+// no result where the network has no answer.
+func taken(ctx context.Context, m *model.Model, solver *model.Solver, running ...job.InUse) (unit.FreeAir, *model.Result, error) {
+	r, err := solver.Solve(ctx, model.Case{Running: running, Supply: model.CutIn, Held: m.MidBand(), Idle: true})
 	if err != nil || !r.Solved {
 		return 0, nil, err
 	}
-	sum := 0.0
-	for _, s := range r.Sources {
-		sum += float64(s.Out - s.In)
-	}
-	return sum, r, nil
+	return r.Drawn(), r, nil
 }

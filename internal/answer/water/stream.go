@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"dropleg/engine/air"
-	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
 )
@@ -53,11 +52,7 @@ type streams struct {
 
 // held is the middle of each source's band.
 func held(m *model.Model, running ...job.InUse) model.Case {
-	c := model.Case{Running: running, Supply: model.CutIn, Held: map[job.ID]unit.GaugePressure{}, Idle: len(running) > 0}
-	for _, s := range m.Sources() {
-		c.Held[s.ID] = (s.CutIn + s.CutOut) / 2
-	}
-	return c
+	return model.Case{Running: running, Supply: model.CutIn, Held: m.MidBand(), Idle: len(running) > 0}
 }
 
 // streamsOf leads each tool's mean flow as the net leads it when it runs alone.

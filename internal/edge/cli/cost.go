@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -77,10 +76,7 @@ func costPage(p *paper, j *job.Job, a *energy.Answer, system unit.System) {
 		}
 		p.wrapped("- ", "  ", sentence(fmt.Sprintf("%s: %s, %.1f %% of it.", words, yearly(a, m.Saves), 100*m.Share)))
 	}
-	if len(a.Supposed) > 0 {
-		p.blank()
-		p.wrapped("", "", "Supposed, as the job does not say: "+strings.Join(a.Supposed, "; ")+".")
-	}
+	p.supposed(a.Supposed)
 }
 
 func electricity(e unit.Energy) string { return fmt.Sprintf("%.0f kWh", float64(e)/3.6e6) }

@@ -166,3 +166,11 @@ func plainLetters(s string) string {
 		"²", "2", "³", "3", "½", "1/2", "“", "\"", "”", "\"", "’", "'", "√", "sqrt", "Δ", "d", "ρ", "rho", "µ", "u", "✓", "+", "✗", "x",
 	).Replace(s)
 }
+
+// supposed tells the figures that the job does not state, if there are any.
+func (p *paper) supposed(words []string) {
+	if len(words) > 0 {
+		p.blank()
+		p.wrapped("", "", "Supposed, as the job does not say: "+strings.Join(words, "; ")+".")
+	}
+}

@@ -75,8 +75,7 @@ func waterPage(p *paper, j *job.Job, a *water.Answer, system unit.System) {
 		p.blank()
 		seasonPage(p, ix, &a.Seasons[i], system)
 	}
-	p.blank()
-	p.wrapped("", "", "Supposed, as the job does not say: "+strings.Join(a.Supposed, "; ")+".")
+	p.supposed(a.Supposed)
 }
 
 func seasonPage(p *paper, ix *job.Index, s *water.Season, system unit.System) {

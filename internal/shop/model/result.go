@@ -151,3 +151,21 @@ func (m *Model) AtOutlet(r *Result, outlet job.ID) (unit.GaugePressure, bool) {
 	}
 	return 0, false
 }
+
+// Drawn is the free air that leaves all sources together, less what enters them.
+func (r *Result) Drawn() unit.FreeAir {
+	sum := unit.FreeAir(0)
+	for _, s := range r.Sources {
+		sum += s.Out - s.In
+	}
+	return sum
+}
+
+// MidBand holds every source in the middle of its band: where it stands in the mean.
+func (m *Model) MidBand() map[job.ID]unit.GaugePressure {
+	held := make(map[job.ID]unit.GaugePressure, len(m.sources))
+	for _, s := range m.sources {
+		held[s.ID] = (s.CutIn + s.CutOut) / 2
+	}
+	return held
+}
