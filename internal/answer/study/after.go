@@ -41,6 +41,10 @@ func (s *Study) Next(j *job.Job) *Study {
 	s.states.carryTo(&n.states)
 	if same(s.job.Rules.Leak, j.Rules.Leak) {
 		carry(&s.flow, &n.flow)
+		carry(&s.steady, &n.steady)
+		carry(&s.rough, &n.rough)
+		carry(&s.wet, &n.wet)
+		carry(&s.year, &n.year)
 	}
 	return n
 }

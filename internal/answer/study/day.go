@@ -6,6 +6,20 @@ import (
 	"dropleg/internal/answer/day"
 )
 
+// How well the days that are kept are known.
+const (
+	// HalfPoint is how well each tool's share of time short of pressure is to be known, 95 %.
+	HalfPoint = 0.005
+	// MostDays ends the days where that is not reached.
+	MostDays = 200
+	// FewDays tell how things stand, at a glance: a coarse answer while the other is worked out.
+	FewDays = 4
+)
+
+// firstSeed is the number by which days are drawn where nobody gives one: the same job has
+// the same days.
+const firstSeed = 1
+
 // Day is working days of the shop, as asked. It is not kept: what is asked differs
 // from one time to the next.
 func (s *Study) Day(ctx context.Context, ask day.Ask) (*day.Answer, error) {
@@ -14,4 +28,22 @@ func (s *Study) Day(ctx context.Context, ask day.Ask) (*day.Answer, error) {
 		return nil, err
 	}
 	return day.Of(ctx, s.job, m, ask)
+}
+
+// Steady is as many working days as tell each tool's share of time short of pressure to
+// HalfPoint, with what would do where that is not enough, and the course of the first day.
+func (s *Study) Steady(ctx context.Context) (*day.Answer, error) {
+	return s.steady.get(ctx, func(ctx context.Context) (*day.Answer, error) {
+		return s.Day(ctx, day.Ask{Seed: firstSeed, Days: MostDays, Within: HalfPoint, Trace: true, Remedies: true})
+	})
+}
+
+// Rough is FewDays alone; where Steady stands already, that.
+func (s *Study) Rough(ctx context.Context) (*day.Answer, error) {
+	if a, ok := s.steady.peek(); ok {
+		return a, nil
+	}
+	return s.rough.get(ctx, func(ctx context.Context) (*day.Answer, error) {
+		return s.Day(ctx, day.Ask{Seed: firstSeed, Days: FewDays, Trace: true})
+	})
 }

@@ -3,19 +3,20 @@ package study
 import (
 	"context"
 
-	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/energy"
 )
 
-// Energy is a year of the shop by such days.
-func (s *Study) Energy(ctx context.Context, ask day.Ask) (*energy.Answer, error) {
-	days, err := s.Day(ctx, ask)
-	if err != nil {
-		return nil, err
-	}
-	m, err := s.Model(ctx)
-	if err != nil {
-		return nil, err
-	}
-	return energy.Of(ctx, s.job, m, days)
+// Energy is a year of the shop by its working days (Steady).
+func (s *Study) Energy(ctx context.Context) (*energy.Answer, error) {
+	return s.year.get(ctx, func(ctx context.Context) (*energy.Answer, error) {
+		days, err := s.Steady(ctx)
+		if err != nil {
+			return nil, err
+		}
+		m, err := s.Model(ctx)
+		if err != nil {
+			return nil, err
+		}
+		return energy.Of(ctx, s.job, m, days)
+	})
 }

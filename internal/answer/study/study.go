@@ -3,9 +3,12 @@ package study
 import (
 	"context"
 
+	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/demand"
+	"dropleg/internal/answer/energy"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/answer/parts"
+	"dropleg/internal/answer/water"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
@@ -22,6 +25,10 @@ type Study struct {
 	demand once[*demand.Answer]
 	flow   once[*flow.Answer]
 	parts  once[*parts.Answer]
+	steady once[*day.Answer]
+	rough  once[*day.Answer]
+	wet    once[*water.Answer]
+	year   once[*energy.Answer]
 	states states
 	start  model.Start // where the solver may begin to look
 	starts []began     // the same for State

@@ -99,7 +99,21 @@ func everything(t *testing.T, s *study.Study) *flow.Answer {
 	if err != nil {
 		t.Fatal(err)
 	}
+	through(t, s)
 	return a
+}
+
+// through asks for what is told of a day and of a year.
+func through(t *testing.T, s *study.Study) []any {
+	t.Helper()
+	ctx := context.Background()
+	days, err1 := s.Steady(ctx)
+	wet, err2 := s.Wet(ctx)
+	year, err3 := s.Energy(ctx)
+	if err := errors.Join(err1, err2, err3); err != nil {
+		t.Fatal(err)
+	}
+	return []any{days, wet, year}
 }
 
 func TestAfterEqualsAFreshStudy(t *testing.T) {
@@ -132,6 +146,9 @@ func TestAfterEqualsAFreshStudy(t *testing.T) {
 				if d := cmp.Diff(pair[0], pair[1]); d != "" {
 					t.Errorf("%s differ (-fresh +after):\n%s", what, d)
 				}
+			}
+			if d := cmp.Diff(through(t, fresh), through(t, after), near); d != "" {
+				t.Errorf("days, water or the year differ from a fresh study (-fresh +after):\n%s", d)
 			}
 			if after.Index().Job() != after.Job() {
 				t.Error("the index is of another revision")

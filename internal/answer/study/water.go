@@ -14,3 +14,8 @@ func (s *Study) Water(ctx context.Context, ask water.Ask) (*water.Answer, error)
 	}
 	return water.Of(ctx, s.job, s.shelf, m, ask)
 }
+
+// Wet is the water of the air with all figures as the job has them.
+func (s *Study) Wet(ctx context.Context) (*water.Answer, error) {
+	return s.wet.get(ctx, func(ctx context.Context) (*water.Answer, error) { return s.Water(ctx, water.Ask{}) })
+}

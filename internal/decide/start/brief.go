@@ -65,12 +65,12 @@ func (b *brief) roomSize() {
 	}
 	switch {
 	case len(r.Outline) == 0 && (r.Width < 2 || r.Depth < 2):
-		b.refuse("room.width_m", fmt.Sprintf("%s by %s", metres(float64(r.Width)), metres(float64(r.Depth))), "width and depth of the room, 2 m and more, or its outline_m", "")
+		b.refuse("room.width_m", fmt.Sprintf("%s by %s", b.long(float64(r.Width)), b.long(float64(r.Depth))), "width and depth of the room, "+b.long(2)+" and more, or its outline_m", "")
 	case len(r.Outline) > mostCorners:
 		b.refuse("room.outline_m", fmt.Sprintf("%d corners", len(r.Outline)), fmt.Sprintf("at most %d", mostCorners), "")
 	}
 	if r.Height < lowest {
-		b.refuse("room.height_m", metres(float64(r.Height)), "a height of "+metres(lowest)+" or more, so that the main hangs over heads", metres(lowest))
+		b.refuse("room.height_m", b.long(float64(r.Height)), "a height of "+b.long(lowest)+" or more, so that the main hangs over heads", b.long(lowest))
 	}
 	if r.Climate == "" {
 		r.Climate = "heated"
@@ -146,7 +146,7 @@ func (b *brief) lookUpMachine() {
 		b.refuse("compressor.free_air", "no flow", "the free air that the plate states, above 0", "")
 	}
 	if in, out := b.cutIn(), b.cutOut(); in >= out && b.machine.Machine != "" {
-		b.refuse("compressor.cut_in_kPa_g", bar(in), "less than the cut-out, "+bar(out), bar(out*4/5))
+		b.refuse("compressor.cut_in_kPa_g", b.pressure(in), "less than the cut-out, "+b.pressure(out), b.pressure(out*4/5))
 	}
 }
 

@@ -2,7 +2,6 @@ package start
 
 import (
 	"math"
-	"strconv"
 
 	"dropleg/engine/unit"
 )
@@ -10,12 +9,10 @@ import (
 // length is a length to the millimetre, as a plan states it.
 func length(x float64) unit.Length { return unit.Length(math.Round(x*1e3) / 1e3) }
 
-// metres is a length in words, to the centimetre.
-func metres(x float64) string {
-	return strconv.FormatFloat(math.Round(x*100)/100, 'f', -1, 64) + " m"
-}
+// long is a length in words, in the units asked for.
+func (b *brief) long(x float64) string { return unit.System(b.Units).Listed(unit.Length(x)) }
 
-// bar is a pressure in words, as a first plan tells it.
-func bar(p unit.GaugePressure) string {
-	return strconv.FormatFloat(math.Round(float64(p)/1e4)/10, 'f', -1, 64) + " bar"
+// pressure is a pressure in words, in the units asked for.
+func (b *brief) pressure(p unit.GaugePressure) string {
+	return unit.System(b.Units).Text(unit.KindGauge, float64(p), unit.Env{})
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
@@ -75,17 +76,17 @@ func (b *brief) tell(t *tried, r *round, c route) {
 	case p.FreeAir == nil:
 		b.assume("The compressor delivers what its class does (%s); the plate counts, read it.", b.machine.Words)
 	case p.CutIn == nil || p.CutOut == nil:
-		b.assume("The compressor cuts in at %s and out at %s: read the pressure switch.", bar(b.cutIn()), bar(b.cutOut()))
+		b.assume("The compressor cuts in at %s and out at %s: read the pressure switch.", b.pressure(b.cutIn()), b.pressure(b.cutOut()))
 	}
 	if p.Volume == nil {
-		b.assume("The receiver holds %.0f L, usual for the class.", float64(b.volume())*1e3)
+		b.assume("The receiver holds %s, usual for the class.", unit.System(b.Units).Text(unit.KindVolume, float64(b.volume()), unit.Env{}))
 	}
 	for i := range t.job.Net.Points {
 		if part := &t.job.Net.Points[i].Part; part.Volume != nil && part.Rating != nil {
-			b.assume("The receiver is stamped for %s or more: read the plate before anything is set.", bar(*part.Rating))
+			b.assume("The receiver is stamped for %s or more: read the plate before anything is set.", b.pressure(*part.Rating))
 		}
 	}
-	b.assume("The main hangs %s over the floor at its beginning and falls 1 in %.0f to a drain at its end.", metres(c.high), 1/c.fall)
+	b.assume("The main hangs %s over the floor at its beginning and falls 1 in %.0f to a drain at its end.", b.long(c.high), 1/c.fall)
 	if c.fall < fall-1e-9 {
 		b.assume("The room is too low for a fall of 1 in 100 over this length.")
 	}
@@ -94,16 +95,16 @@ func (b *brief) tell(t *tried, r *round, c route) {
 	}
 	for _, s := range c.seats {
 		if off := r.gap(s.t, s.wanted); off > 0.05 && len(b.Places) > 0 {
-			b.assume("%s stands %s from where it was wanted, clear of doors, corners, the compressor and its neighbours.", s.name, metres(off))
+			b.assume("%s stands %s from where it was wanted, clear of doors, corners, the compressor and its neighbours.", s.name, b.long(off))
 		}
 		if s.set > 0 {
-			b.assume("%s has a regulator set to %s for what is used there.", s.name, bar(s.set))
+			b.assume("%s has a regulator set to %s for what is used there.", s.name, b.pressure(s.set))
 		}
 	}
-	b.assume("Each outlet has a hose of %s and sits %s over the floor.", metres(float64(b.hoseLength())), metres(outletUp))
+	b.assume("Each outlet has a hose of %s and sits %s over the floor.", b.long(float64(b.hoseLength())), b.long(outletUp))
 	for i, row := range b.tools {
 		if row.Least >= b.cutIn() {
-			b.assume("%s wants %s, and the compressor cuts in at %s: it waits for the receiver to fill.", titled(b.Tools[i].word(row)), bar(row.Least), bar(b.cutIn()))
+			b.assume("%s wants %s, and the compressor cuts in at %s: it waits for the receiver to fill.", titled(b.Tools[i].word(row)), b.pressure(row.Least), b.pressure(b.cutIn()))
 		}
 	}
 	if b.Budget != "" {

@@ -23,7 +23,7 @@ type route struct {
 func (b *brief) route(r *round, seats []seat) (route, bool) {
 	const need = plantLong + plantOff + 0.1
 	if !slices.ContainsFunc(r.begin, func(t float64) bool { i, _ := r.side(t); return r.long(i) >= need }) {
-		b.refuse("room", "walls too short for the plant", "a wall of "+metres(need)+" or more for compressor, receiver and filter", metres(need))
+		b.refuse("room", "walls too short for the plant", "a wall of "+b.long(need)+" or more for compressor, receiver and filter", b.long(need))
 		return route{}, false
 	}
 	var best route
@@ -38,7 +38,7 @@ func (b *brief) route(r *round, seats []seat) (route, bool) {
 	}
 	if !found && b.bad == nil {
 		most := int((r.total - 2*plantLong) / apart)
-		b.refuse("places", fmt.Sprintf("%d outlets and the compressor", len(seats)), fmt.Sprintf("walls with room for them, each %s from the next and from the doors", metres(apart)), fmt.Sprint(max(1, most/2)))
+		b.refuse("places", fmt.Sprintf("%d outlets and the compressor", len(seats)), fmt.Sprintf("walls with room for them, each %s from the next and from the doors", b.long(apart)), fmt.Sprint(max(1, most/2)))
 	}
 	return best, found
 }
@@ -49,7 +49,7 @@ func (b *brief) plantPlaces(r *round) []float64 {
 		t, long, ok := r.find(p.Wall, float64(p.Along))
 		switch {
 		case !ok && long > 0:
-			b.refuse("compressor.place.along_m", metres(float64(p.Along)), "a place on the wall, which is "+metres(long)+" long", metres(long))
+			b.refuse("compressor.place.along_m", b.long(float64(p.Along)), "a place on the wall, which is "+b.long(long)+" long", b.long(long))
 			return nil
 		case !ok:
 			b.refuse("compressor.place.wall", fmt.Sprintf("%q", short(p.Wall)), "a wall of the room", unit.Nearest(fold(p.Wall), r.words()))

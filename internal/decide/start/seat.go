@@ -57,7 +57,7 @@ func (b *brief) placesOn(r *round) []seat {
 		t, long, ok := r.find(p.Wall, float64(p.Along))
 		switch {
 		case !ok && long > 0:
-			b.refuse(fmt.Sprintf("places[%d].along_m", i), metres(float64(p.Along)), "a place on the wall, which is "+metres(long)+" long", metres(long))
+			b.refuse(fmt.Sprintf("places[%d].along_m", i), b.long(float64(p.Along)), "a place on the wall, which is "+b.long(long)+" long", b.long(long))
 		case !ok:
 			b.refuse(fmt.Sprintf("places[%d].wall", i), fmt.Sprintf("%q", short(p.Wall)), "a wall of the room", unit.Nearest(fold(p.Wall), r.words()))
 		}
@@ -96,7 +96,7 @@ func (b *brief) split(at seat, tools []int) []seat {
 		groups[k].tools = append(groups[k].tools, i)
 	}
 	if len(plain) == 0 && len(groups) > 0 {
-		return named(groups)
+		return b.named(groups)
 	}
 	// What needs little joins the outlet that is regulated anyway.
 	if len(groups) == 1 && !groups[0].clean && !slices.ContainsFunc(plain, func(i int) bool { return groups[0].set < b.tools[i].Least+headroom }) {
@@ -104,7 +104,7 @@ func (b *brief) split(at seat, tools []int) []seat {
 		return groups
 	}
 	clean := len(plain) > 0 && !slices.ContainsFunc(plain, func(i int) bool { return !b.tools[i].NoOil })
-	return named(append([]seat{{name: at.name, t: at.t, wanted: at.t, tools: plain, clean: clean}}, groups...))
+	return b.named(append([]seat{{name: at.name, t: at.t, wanted: at.t, tools: plain, clean: clean}}, groups...))
 }
 
 // setting is what a regulator before a tool is set to: as much as the tool bears,
@@ -118,13 +118,13 @@ func (b *brief) setting(row catalog.Tool) unit.GaugePressure {
 }
 
 // named tells the outlets of one place apart.
-func named(all []seat) []seat {
+func (b *brief) named(all []seat) []seat {
 	if len(all) < 2 {
 		return all
 	}
 	for i := range all {
 		if all[i].set > 0 {
-			all[i].name = fmt.Sprintf("%s, at %s", all[i].name, bar(all[i].set))
+			all[i].name = fmt.Sprintf("%s, at %s", all[i].name, b.pressure(all[i].set))
 		}
 	}
 	return all

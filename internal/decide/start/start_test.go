@@ -242,7 +242,7 @@ func TestAllThatIsWrongIsToldAtOnce(t *testing.T) {
 		Tools: []start.Tool{{Item: "blow-gnu"}, {Item: "ratchet", At: []string{"Bunch"}}}, Places: []start.Place{spot("Bench", "north", 1), spot("bench ", "north", 2)},
 	}, catalog.Builtin())
 	want := map[string]string{
-		"room.width_m": "", "room.height_m": "2.2 m", "compressor.machine": "piston-3", "stock": "aluminium-metric",
+		"room.width_m": "", "room.height_m": "2.20 m", "compressor.machine": "piston-3", "stock": "aluminium-metric",
 		"tools[0].item": "blow-gun", "tools[1].at[0]": "Bench", "places[1].name": "Place 2",
 	}
 	for _, f := range refusal(t, err).Findings {

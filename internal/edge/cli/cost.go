@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"dropleg/engine/unit"
-	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/energy"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
@@ -29,7 +28,7 @@ electricity (site.electricity_per_kWh). What the job does not state is named wit
 			if err != nil {
 				return err
 			}
-			a, err := study.Of(j, catalog.Builtin()).Energy(contextOf(cmd), day.Ask{Seed: 1, Days: enoughDays, Within: halfPoint})
+			a, err := study.Of(j, catalog.Builtin()).Energy(contextOf(cmd))
 			if err != nil {
 				return err
 			}

@@ -19,13 +19,6 @@ const (
 	mostHours = 24
 )
 
-// Without a number of days there are as many as tell how often each tool goes short to
-// half a point, but no more than enoughDays.
-const (
-	enoughDays = 200
-	halfPoint  = 0.005
-)
-
 // day simulates working days.
 func (c *call) day() *cobra.Command {
 	var days int
@@ -61,7 +54,7 @@ than it bears, or cut-out is never reached.`,
 			}
 			ask := day.Ask{Seed: seed, Days: days, Time: unit.Duration(hours * 3600), Trace: trace, Told: c.daysDone(days), Remedies: true}
 			if !cmd.Flags().Changed("days") {
-				ask.Within = halfPoint
+				ask.Within = study.HalfPoint
 			}
 			a, err := study.Of(j, catalog.Builtin()).Day(contextOf(cmd), ask)
 			if err != nil {
@@ -70,7 +63,7 @@ than it bears, or cut-out is never reached.`,
 			return c.writeDay(j, a)
 		},
 	}
-	cmd.Flags().IntVar(&days, "days", enoughDays, "how many days")
+	cmd.Flags().IntVar(&days, "days", study.MostDays, "how many days")
 	cmd.Flags().Float64Var(&hours, "hours", float64(day.Shift)/3600, "working hours of each")
 	cmd.Flags().Uint64Var(&seed, "seed", 1, "another number, other days")
 	cmd.Flags().BoolVar(&trace, "course", false, "with --json: every turn of the first day")

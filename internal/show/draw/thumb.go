@@ -19,7 +19,7 @@ const (
 )
 
 // Thumb is a small quiet drawing for a list of jobs: rooms, walls, lines and a dot
-// for each outlet, without words. What a stamp cannot show is left out or drawn
+// for each outlet, without words; of a mere picture of the floor, a sheet. What a stamp cannot show is left out or drawn
 // together, so that a shop of any size gives a small file.
 func Thumb(given Given) scene.Scene {
 	low, high := extent(given)
@@ -41,6 +41,11 @@ func Thumb(given Given) scene.Scene {
 			break
 		}
 		building = append(building, scene.Polyline("", "", scene.Solid(0.5, "soft"), scene.Point(w.From), scene.Point(w.To)))
+	}
+	if j.Building.Underlay != nil && len(building) == 0 {
+		// The picture itself is far too heavy for a stamp: a hatched sheet stands for it.
+		sheet := []scene.Point{low, {high[0], low[1]}, high, {low[0], high[1]}}
+		building = append(building, scene.Item{Area: &scene.Area{Points: sheet, Fill: "floor", Hatch: "diagonal", Stroke: &scene.Stroke{Width: 0.2, Color: "soft"}}})
 	}
 	s.Layers = []scene.Layer{
 		{ID: "building", Title: "building", Items: building},

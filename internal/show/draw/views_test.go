@@ -352,6 +352,18 @@ func TestThumbIsSmallAndWordless(t *testing.T) {
 	}
 }
 
+func TestThumbOfAMerePictureIsNotBlank(t *testing.T) {
+	given := largeShop(0)
+	j := given.Index.Job()
+	j.Building = job.Building{Underlay: &job.Underlay{File: "floor.png", At: [2]geom.Flat{{0, 0}, {8, 0}}}}
+	j.Net = job.Net{}
+	given.Index = job.NewIndex(j)
+	building := layer(Thumb(given), "building")
+	if len(building) != 1 || building[0].Area == nil || building[0].Area.Hatch == "" {
+		t.Errorf("drawn: %+v", building)
+	}
+}
+
 // largeShop is a hall with a ring main and so many outlets, each with four points
 // and four runs of its own.
 func largeShop(outlets int) Given {

@@ -91,7 +91,7 @@ export function resource<T extends Stamped>(path: () => string, cue: () => unkno
         value.value = null;
         fault.value = "";
       } else if ((under?.target !== target && shown.value !== target) || now !== cued) load(target);
-      else if (under && !value.value) {
+      else if (under && !value.value && !busy) {
         // The first answer is still on its way; whether it is the newest is seen when it comes.
       } else if ((value.value?.revision ?? -1) < newest || (busy && under)) {
         // What is on its way answers an earlier revision, or one that a step is about to end: nobody waits for it
