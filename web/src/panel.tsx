@@ -1,5 +1,6 @@
 import type { ScreenQuestion } from "./api/types.gen.ts";
 import { Verdict } from "./paint/mark.tsx";
+import { Days } from "./questions/days/days.tsx";
 import { Facts } from "./questions/facts/facts.tsx";
 import { Findings } from "./questions/findings/findings.tsx";
 import { Way } from "./questions/outlet/way.tsx";
@@ -22,6 +23,7 @@ function Asked({ question }: { question: ScreenQuestion }) {
       </h2>
       <Facts facts={question.facts} />
       {question.list === "outlets" && <Outlets rows={outletRows.value} />}
+      {question.list === "days" && <Days />}
       {question.list === "parts" && parts.value.value && (
         <Parts rows={parts.value.value.parts} note={parts.value.value.note} />
       )}

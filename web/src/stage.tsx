@@ -8,9 +8,11 @@ import { Band } from "./questions/alternatives/band.tsx";
 import { Hints } from "./questions/help/hints.tsx";
 import { Rail } from "./rail.tsx";
 import { set, supply } from "./state/ask.ts";
+import { elapsed, moment } from "./state/days.ts";
 import { drawingAwaited, fault, legend, notes, sheet, shown } from "./state/live.ts";
 import { myName } from "./state/name.ts";
 import { tool } from "./tools/tool.ts";
+import { dayWords } from "./words/days.ts";
 import { words } from "./words/words.ts";
 
 /** What is drawn for: who runs, and where between cut-in and cut-out the compressor stands. */
@@ -27,6 +29,9 @@ function Ask({ head }: { head: ScreenHead }) {
               set.value = e.currentTarget.value;
             }}
           >
+            {moment.value !== null && (
+              <option value={set.value}>{dayWords.momentOf(elapsed(moment.value))}</option>
+            )}
             {head.sets.map((s) => (
               <option key={s.id} value={s.id}>
                 {s.words}
@@ -35,7 +40,7 @@ function Ask({ head }: { head: ScreenHead }) {
           </select>
         </label>
       )}
-      {head.cases.length > 0 && (
+      {head.cases.length > 0 && moment.value === null && (
         <fieldset class="segments">
           <legend>{words.supply}</legend>
           {head.cases.map((c) => (

@@ -39,7 +39,7 @@ async function dragged(at) {
   assert.equal(Object.keys(now).length, Object.keys(before).length);
   // The way to it is worked out anew too, and again when the drag is taken back.
   await page.locator(".outlets button", { hasText: "Far bench" }).click();
-  await page.waitForSelector(".way .stairs .risers", { state: "attached" });
+  await page.waitForSelector(".way .chart .risers", { state: "attached" });
   await openElements(page);
   const way = await page.locator("section.way").innerText();
   await undo(page);

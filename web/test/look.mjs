@@ -22,7 +22,7 @@ export const walks = {
     const figure = await row.locator(".outlet-figure").innerText();
     // In the middle of what carries its name, as a hand would.
     await page.locator('[data-stop="outlet.d"]').click();
-    await page.waitForSelector(".way .stairs .risers", { state: "attached" });
+    await page.waitForSelector(".way .chart .risers", { state: "attached" });
     const big = (await page.locator(".way .big").innerText()).replace(/\s+/g, " ").trim();
     assert.equal(big.slice(0, figure.length), figure);
     assert.equal(await page.locator('[data-stop="outlet.d"]').getAttribute("aria-pressed"), "true");
@@ -32,7 +32,7 @@ export const walks = {
 
   async "the page opens with the way to the worst outlet, and lets go of it"(at) {
     const { page, close } = await look(at);
-    await page.waitForSelector(".way.short .stairs .risers", { state: "attached" });
+    await page.waitForSelector(".way.short .chart .risers", { state: "attached" });
     await page.locator(".panel .back").click();
     await page.waitForSelector(".outlets button");
     await close();

@@ -45,7 +45,7 @@ func (r *runner) account(s Switch, w piece, span int, step, p float64) {
 	}
 	c.Lowest, c.Highest = min(c.Lowest, p), max(c.Highest, p)
 	if r.told.Trace {
-		c.Trace = append(c.Trace, Moment{r.now, r.p, r.set})
+		c.Trace = append(c.Trace, r.moment())
 	}
 }
 
@@ -79,6 +79,6 @@ func (r *runner) finish() {
 		c.Motors[i] = m != stopped
 	}
 	if r.told.Trace {
-		c.Trace = append(c.Trace, Moment{r.now, r.p, r.set})
+		c.Trace = append(c.Trace, r.moment())
 	}
 }

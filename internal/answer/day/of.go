@@ -99,6 +99,7 @@ type Sample struct {
 	At       unit.Duration      `json:"at_s"`
 	Pressure unit.GaugePressure `json:"pressure_Pa_g"`
 	Running  []job.InUse        `json:"running"`
+	Loaded   []job.ID           `json:"under_load"` // compressors
 }
 
 // round is how many days are worked through before it is asked whether they suffice.

@@ -48,6 +48,16 @@ type Moment struct {
 	At       float64
 	Pressure float64 // Pa abs
 	Set      int     // index of the Switch in force from here
+	Loaded   []bool  // by machine, from here on
+}
+
+// moment is where a run stands.
+func (r *runner) moment() Moment {
+	on := make([]bool, len(r.motors))
+	for i, m := range r.motors {
+		on[i] = m == loaded
+	}
+	return Moment{r.now, r.p, r.set, on}
 }
 
 // Course is what came of a run.

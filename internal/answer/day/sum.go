@@ -8,6 +8,7 @@ import (
 
 	"dropleg/engine/air"
 	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
 )
 
 // sum adds the days up.
@@ -112,6 +113,12 @@ func (s *shop) spoilt(i int, days []done, short float64) []Spoilt {
 func (s *shop) sample(a *Answer, d done) {
 	for _, m := range d.course.Trace {
 		uses, _ := s.running(d.turns[m.Set])
-		a.Course = append(a.Course, Sample{At: unit.Duration(m.At), Pressure: unit.GaugePressure(m.Pressure - s.atm), Running: uses})
+		at := Sample{At: unit.Duration(m.At), Pressure: unit.GaugePressure(m.Pressure - s.atm), Running: uses, Loaded: []job.ID{}}
+		for i, on := range m.Loaded {
+			if on {
+				at.Loaded = append(at.Loaded, s.m.Compressors()[i].ID)
+			}
+		}
+		a.Course = append(a.Course, at)
 	}
 }

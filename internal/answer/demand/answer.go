@@ -13,6 +13,7 @@ const (
 	Named Why = "named" // stands in the job
 	Worst Why = "worst" // worst plausible for its subject
 	Alone Why = "alone" // one tool by itself: it may share its outlets with nobody
+	Then  Why = "then"  // ran at a moment of a working day
 )
 
 // Set is a number of tools that run together, each at an outlet.

@@ -11,9 +11,14 @@ import (
 // One solves one set at one end of the band: the state that Of has there, to the
 // solver's tolerance, without ranges (Tool.Range). The error is that of ctx.
 func One(ctx context.Context, j *job.Job, m *model.Model, set demand.Set, supply model.Supply, start model.Start) (State, error) {
+	return In(ctx, j, m, model.Case{Running: set.Running, Supply: supply}, start)
+}
+
+// In solves one case, as One does one set. The error is that of ctx.
+func In(ctx context.Context, j *job.Job, m *model.Model, c model.Case, start model.Start) (State, error) {
 	w := &work{j: j, m: m, solver: m.NewSolver()}
 	w.solver.Begin(start)
-	return w.state(ctx, model.Case{Running: set.Running, Supply: supply})
+	return w.state(ctx, c)
 }
 
 // State is the state at one end of the band.

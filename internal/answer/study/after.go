@@ -24,7 +24,7 @@ func (s *Study) After(edit job.Edit) (*Study, error) {
 // differs is kept where it stands already; the rest is computed when asked for, the
 // network beginning at the old pressures. It is a fresh study in all but time.
 func (s *Study) Next(j *job.Job) *Study {
-	n := &Study{job: j, base: s.base, shelf: s.shelf, start: s.lastStart(), starts: s.lastStarts(), worst: s.lastWorst()}
+	n := &Study{job: j, base: s.base, shelf: s.shelf, start: s.lastStart(), starts: s.lastStarts(), worst: s.lastWorst(), before: s.lastDays()}
 	if !same(s.job.Catalogue, j.Catalogue) {
 		n.shelf, _ = s.base.With(j.Catalogue)
 		return n

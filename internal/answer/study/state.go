@@ -24,10 +24,15 @@ type Shown struct {
 // takes in a large shop. The key is that of the set; "" is the shop's worst: as
 // Flow found it, else as it was when Flow was last asked for, before the edits
 // since, which is then told (Shown.Supposed). Where no revision knows, Flow is
-// asked. An unknown key is a *NoSet.
+// asked. The key of a moment (Moment) is what runs then, with the receivers as they stand
+// then, by the days of an earlier revision where those of this one are not worked out
+// (Supposed). An unknown key is a *NoSet.
 func (s *Study) State(ctx context.Context, key string, supply model.Supply) (*Shown, error) {
 	if supply == "" {
 		supply = model.CutIn
+	}
+	if at, ok := momentOf(key); ok {
+		return s.then(ctx, key, at)
 	}
 	_, known := s.flow.peek()
 	supposed := key == "" && !known && s.worst != ""

@@ -33,6 +33,7 @@ type Study struct {
 	start  model.Start // where the solver may begin to look
 	starts []began     // the same for State
 	worst  string      // key of the set that was the shop's worst; "": not known
+	before *day.Answer // days of an earlier revision; nil: not known
 }
 
 // Of is the study of a job; nothing is computed before it is asked for. The

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -10,7 +11,7 @@ import (
 	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
-	"dropleg/internal/shop/job"
+	"dropleg/internal/show/screen"
 )
 
 // The most that day is asked for: beyond, a figure was mistyped.
@@ -56,11 +57,12 @@ than it bears, or cut-out is never reached.`,
 			if !cmd.Flags().Changed("days") {
 				ask.Within = study.HalfPoint
 			}
-			a, err := study.Of(j, catalog.Builtin()).Day(contextOf(cmd), ask)
+			s := study.Of(j, catalog.Builtin())
+			a, err := s.Day(contextOf(cmd), ask)
 			if err != nil {
 				return err
 			}
-			return c.writeDay(j, a)
+			return c.writeDay(s, a)
 		},
 	}
 	cmd.Flags().IntVar(&days, "days", study.MostDays, "how many days")
@@ -84,8 +86,14 @@ func (c *call) daysDone(days int) func(int) {
 }
 
 // writeDay writes what came of the days.
-func (c *call) writeDay(j *job.Job, a *day.Answer) error {
-	if err := c.write(j, a, func(p *paper, system unit.System) { dayPage(p, j, a, system) }); err != nil {
+func (c *call) writeDay(s *study.Study, a *day.Answer) error {
+	j := s.Job()
+	err := c.write(j, a, func(p *paper, system unit.System) {
+		if told, err := daysTold(s, a, system); err == nil {
+			dayPage(p, j.Title, told)
+		}
+	})
+	if err != nil {
 		return err
 	}
 	if !a.Enough(j.RuleRare().Value) {
@@ -94,104 +102,55 @@ func (c *call) writeDay(j *job.Job, a *day.Answer) error {
 	return nil
 }
 
+// daysTold puts days into words. They are at hand and their words take no time worth ending:
+// an error cannot come.
+func daysTold(s *study.Study, a *day.Answer, system unit.System) (screen.Steady, error) {
+	return screen.On(s, nil).Days(context.Background(), screen.Ask{System: system}, a)
+}
+
+// toolsTable lists how often each tool goes short, worst off first.
+func toolsTable(told screen.Steady) table {
+	t := table{{"tool", "a day", "short of pressure", "of that"}}
+	for _, k := range told.Tools {
+		row := []string{k.Name, k.Hours, k.Short, ""}
+		if len(k.Beside) > 0 {
+			row[3] = strings.Replace(k.Beside[0], " of it", "", 1)
+		}
+		t = append(t, row)
+	}
+	return t
+}
+
 // dayPage is working days as a page of text.
-func dayPage(p *paper, j *job.Job, a *day.Answer, system unit.System) {
-	ix := job.NewIndex(j)
-	air := func(x unit.FreeAir) string { return system.Text(unit.KindFlow, float64(x), unit.Env{}) }
-	share := func(x unit.Ratio) string { return fmt.Sprintf("%.1f %%", 100*float64(x)) }
-	p.heading(j.Title)
-	if a.Untold != "" {
-		p.wrapped("", "", "A working day cannot be told: "+a.Untold+".")
+func dayPage(p *paper, title string, told screen.Steady) {
+	p.heading(title)
+	p.wrapped("", "", told.Sentence)
+	if told.Known == "" {
 		return
 	}
-	p.wrapped("", "", sentence(fmt.Sprintf("%s of %.3g h, seed %d; %s of air in receivers and open lines.",
-		counted(a.Days, "day"), float64(a.Time)/3600, a.Seed, system.Text(unit.KindVolume, float64(a.Volume), unit.Env{}))))
+	p.wrapped("", "", told.Known)
 	p.blank()
-	t := table{{"compressor", "under load", "bears", "idling", "starts an hour", "bears", "delivers"}}
-	for _, k := range a.Compressors {
-		row := []string{nameOf(ix, k.ID), share(k.Duty), "", "", fmt.Sprintf("%.1f", k.Starts), "", air(k.Air)}
-		if k.DutyMost > 0 {
-			row[2] = share(k.DutyMost)
+	for _, k := range told.Compressors {
+		facts := make([]string, 0, len(k.Facts))
+		for _, f := range k.Facts {
+			facts = append(facts, strings.ToLower(f.Words[:1])+f.Words[1:]+" "+f.Figure)
 		}
-		if k.Idle > 0 {
-			row[3] = share(k.Idle)
-		}
-		if k.Most > 0 {
-			row[5] = fmt.Sprintf("%.0f", k.Most)
-		}
-		t = append(t, row)
-	}
-	t.write(p)
-	p.blank()
-	t = table{{"tool", "hours a day", "short of pressure", "mostly with"}}
-	for _, k := range a.Tools {
-		row := []string{nameOf(ix, k.ID), fmt.Sprintf("%.2f", float64(k.Ran)*float64(a.Time)/3600), "never", ""}
-		if k.Short > 0 {
-			row[2] = share(k.Short)
-			if k.Within > 0 {
-				row[2] = fmt.Sprintf("%.1f ± %.1f %%", 100*float64(k.Short), 100*float64(k.Within))
-			}
-			row[3] = company(ix, k)
-		}
-		t = append(t, row)
-	}
-	t.write(p)
-	dayWords(p, a, system)
-	remedyLines(p, a, system)
-}
-
-// dayWords tell how the store stood, and how it was found out.
-func dayWords(p *paper, a *day.Answer, system unit.System) {
-	air := func(x unit.FreeAir) string { return system.Text(unit.KindFlow, float64(x), unit.Env{}) }
-	gauge := func(x unit.GaugePressure) string { return system.Text(unit.KindGauge, float64(x), unit.Env{}) }
-	p.blank()
-	p.wrapped("", "", fmt.Sprintf("The receiver stood between %s and %s. Tools and leaks (%s at cut-in) took %s on average.",
-		gauge(a.Lowest), gauge(a.Highest), air(a.Leak), air(a.Taken)))
-	if a.Looked > 0 {
-		p.wrapped("", "", fmt.Sprintf("So many sets of tools run here that the network was solved at %d moments drawn by chance. What a set takes between them is what its tools take apart, put right by those moments, which it misses by %.1f %%.",
-			a.Looked, 100*float64(a.Off)))
-	}
-	if !a.Full {
-		p.wrapped("", "", "Cut-out was never reached: the compressors cannot catch up with what is taken.")
-	}
-}
-
-// remedyLines tell what would do, each by itself.
-func remedyLines(p *paper, a *day.Answer, system unit.System) {
-	if len(a.Remedies) == 0 {
-		return
+		p.wrapped("", "  ", k.Name+": "+strings.Join(facts, "; ")+".")
 	}
 	p.blank()
-	p.wrapped("", "", "What would do, each by itself:")
-	for _, r := range a.Remedies {
-		left := fmt.Sprintf("the worst tool is then short %.1f %% of its time, the motor starts %.1f times an hour", 100*float64(r.Short), r.Starts)
-		words := map[day.Lever]string{
-			day.MoreStore: "more receiver", day.MoreAir: "more compressor", day.HigherIn: "a higher cut-in",
-		}[r.What]
-		switch {
-		case !r.Does:
-			words += " does not: " + left
-		case r.What == day.MoreStore:
-			words += ": " + system.Text(unit.KindVolume, float64(r.Volume), unit.Env{}) + " in all; " + left
-		case r.What == day.MoreAir:
-			words += ": " + system.Text(unit.KindFlow, float64(r.Air), unit.Env{}) + " in all; " + left
-		default:
-			words += ": " + system.Text(unit.KindGauge, float64(r.CutIn), unit.Env{}) + "; " + left + "; no setting goes beyond what the receiver and its relief valve are rated for"
-		}
-		p.wrapped("- ", "  ", sentence(words+"."))
+	toolsTable(told).write(p)
+	p.blank()
+	for _, f := range told.Facts {
+		p.wrapped("", "", f.Words+" "+f.Figure+".")
 	}
-}
-
-// company names who else ran where a tool went short longest.
-func company(ix *job.Index, t day.Tool) string {
-	var names []string
-	for _, use := range t.Spoilt[0].Running {
-		if use.Tool != t.ID {
-			names = append(names, nameOf(ix, use.Tool))
-		}
+	for _, n := range told.Notes {
+		p.wrapped("", "", n)
 	}
-	if len(names) == 0 {
-		return "nobody: by itself"
+	if len(told.Remedies) > 0 {
+		p.blank()
+		p.wrapped("", "", "What would do, each by itself:")
 	}
-	return strings.Join(names, ", ")
+	for _, r := range told.Remedies {
+		p.wrapped("- ", "  ", r.Words)
+	}
 }

@@ -10,7 +10,6 @@ import (
 	"dropleg/internal/answer/demand"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
-	"dropleg/internal/shop/job"
 )
 
 // demandAnswer is the document of demand.
@@ -52,15 +51,16 @@ Status 1 where a tool goes short for more than the job plans for.`,
 			if err != nil {
 				return err
 			}
-			return c.writeDemand(j, d, a)
+			return c.writeDemand(s, d, a)
 		},
 	}
 	cmd.Flags().IntVar(&days, "days", 20, "over how many days of 8 h pressure is counted")
 	return cmd
 }
 
-func (c *call) writeDemand(j *job.Job, d *demand.Answer, a *day.Answer) error {
-	if err := c.write(j, demandAnswer{j.Title, d, a}, func(p *paper, system unit.System) { demandPage(p, j, d, a, system) }); err != nil {
+func (c *call) writeDemand(st *study.Study, d *demand.Answer, a *day.Answer) error {
+	j := st.Job()
+	if err := c.write(j, demandAnswer{j.Title, d, a}, func(p *paper, system unit.System) { demandPage(p, st, d, a, system) }); err != nil {
 		return err
 	}
 	for _, t := range a.Tools {
@@ -72,9 +72,9 @@ func (c *call) writeDemand(j *job.Job, d *demand.Answer, a *day.Answer) error {
 }
 
 // demandPage is demand as a page of text.
-func demandPage(p *paper, j *job.Job, d *demand.Answer, a *day.Answer, system unit.System) {
+func demandPage(p *paper, st *study.Study, d *demand.Answer, a *day.Answer, system unit.System) {
 	air := func(x unit.FreeAir) string { return system.Text(unit.KindFlow, float64(x), unit.Env{}) }
-	p.heading(j.Title)
+	p.heading(st.Job().Title)
 	if len(d.Chance) < 2 {
 		p.wrapped("", "", "No tool is used at an outlet yet.")
 		return
@@ -106,18 +106,10 @@ func demandPage(p *paper, j *job.Job, d *demand.Answer, a *day.Answer, system un
 		p.wrapped("", "", "How often each has its pressure cannot be told: "+a.Untold+".")
 		return
 	}
-	ix := job.NewIndex(j)
-	t = table{{"tool", "has its pressure", "if not, mostly with"}}
-	for _, k := range a.Tools {
-		row := []string{nameOf(ix, k.ID), "always", ""}
-		if k.Short > 0 {
-			row[1] = fmt.Sprintf("%.1f ± %.1f %%", 100*(1-float64(k.Short)), 100*float64(k.Within))
-			row[2] = company(ix, k)
-		}
-		t = append(t, row)
+	if told, err := daysTold(st, a, system); err == nil {
+		toolsTable(told).write(p)
+		p.wrapped("", "", told.Known)
 	}
-	t.write(p)
-	p.wrapped("", "", fmt.Sprintf("Counted over %s of %.3g h; ± is 95 %% confidence.", counted(a.Days, "day"), float64(a.Time)/3600))
 }
 
 // percent is a chance with the digits that say something.

@@ -14,7 +14,7 @@ func (t table) write(p *paper) {
 		cells, lines := make([][]string, len(row)), 1
 		for i, cell := range row {
 			cells[i] = []string{cell}
-			if !figures[i] {
+			if !figures[i] && wide[i] > 0 {
 				cells[i] = wrap(cell, wide[i])
 			}
 			lines = max(lines, len(cells[i]))

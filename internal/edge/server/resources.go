@@ -28,6 +28,8 @@ func Resources() []any {
 		Questions{},
 		Findings{},
 		Parts{},
+		Days{},
+		Hour{},
 		Event{},
 		Fault{},
 		Quantity{},

@@ -90,6 +90,18 @@ type Parts struct {
 	Note  string           `json:"note"`
 }
 
+// Days is GET /api/jobs/{job}/days?rough=yes.
+type Days struct {
+	Stamp
+	screen.Steady
+}
+
+// Hour is GET /api/jobs/{job}/days/first/{hour}: an hour of the first working day, from 0.
+type Hour struct {
+	Stamp
+	screen.Stretch
+}
+
 // Event is what …/events sends at every new revision, whoever made it, and when the
 // file that the job follows can no longer be read, or can again.
 type Event struct {

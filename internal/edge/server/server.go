@@ -151,6 +151,9 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/jobs/{job}/findings", s.getFindings)
 	mux.HandleFunc("GET /api/jobs/{job}/questions", s.getQuestions)
 	mux.HandleFunc("GET /api/jobs/{job}/parts", s.getParts)
+	mux.HandleFunc("GET /api/jobs/{job}/days", s.getDays)
+	mux.HandleFunc("GET /api/jobs/{job}/days/first/{hour}", s.getHour)
+	mux.HandleFunc("GET /api/jobs/{job}/charts/{chart}", s.getChart)
 	mux.HandleFunc("GET /api/jobs/{job}/catalogue", s.getJobCatalogue)
 
 	mux.HandleFunc("GET /api/jobs/{job}/file", s.getFile)

@@ -10,8 +10,8 @@ import (
 
 func air() asked {
 	return asked{
-		id: "air", question: "Is there enough air?",
-		codes: []string{"supply-short", "compressor-flow-unknown", "no-receiver", "no-source", "references-mixed"},
+		id: "air", question: "Is there enough air?", list: "days",
+		codes: []string{"never-full", "short-in-the-day", "motor-overworked", "supply-short", "compressor-flow-unknown", "no-receiver", "no-source", "references-mixed"},
 		cautions: []string{
 			"A licensed electrician connects the compressor.",
 			"Air from a workshop compressor is not for breathing.",

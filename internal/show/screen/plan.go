@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/answer/demand"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
@@ -50,15 +51,22 @@ func (s *Shop) given(v *view) draw.Given {
 	}
 	if v.state != nil {
 		s.fillLines(&given, v)
-		for _, src := range v.state.Sources {
-			given.Source = max(given.Source, src.Pressure)
-		}
+		given.Source = v.receiver()
 	}
 	for _, r := range s.readings(v) {
 		given.Dials[r.outlet.ID] = draw.Dial{Flowing: r.flowing, Least: r.least, Short: r.state == Short, InUse: r.inUse}
 		given.Tips[r.outlet.ID] = "outlet " + r.mark + ", " + r.outlet.Name + ": " + s.readingWords(v, r)
 	}
 	return given
+}
+
+// receiver is the highest pressure that a receiver stands at.
+func (v *view) receiver() unit.GaugePressure {
+	top := unit.GaugePressure(0)
+	for _, src := range v.state.Sources {
+		top = max(top, src.Pressure)
+	}
+	return top
 }
 
 // fillLines takes the pressures at the ends of every run and words for hovering.
@@ -92,7 +100,10 @@ func (s *Shop) planSentence(v *view) string {
 	if v.state == nil {
 		return "No tool is used at an outlet yet, so there are no pressures to show."
 	}
-	text := "Running: " + s.runningWords(v.set.Running, "") + "."
+	text := "Running: " + or(s.runningWords(v.set.Running, ""), "nothing") + "."
+	if v.set.Why == demand.Then {
+		return text + " A moment of a working day: the receiver stands at " + v.text(unit.KindGauge, float64(v.receiver())) + "; filters count as loaded."
+	}
 	if v.ask.Case == model.CutOut {
 		return text + " The compressor has just cut out; filters count as clean."
 	}

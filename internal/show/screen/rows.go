@@ -45,7 +45,7 @@ type Question struct {
 	Mark     Mark   `json:"mark"`
 	Verdict  string `json:"verdict"` // the mark in words: "Yes", "Not yet", "Cannot tell"
 	Answer   string `json:"answer"`  // one sentence
-	// List is what stands beside the drawing: "outlets", "parts" or "" for the findings alone.
+	// List is what stands beside the drawing: "outlets", "days", "parts" or "" for the findings alone.
 	List string `json:"list"`
 	// Facts are the figures the answer rests on.
 	Facts []Fact `json:"facts"`
@@ -88,7 +88,7 @@ type OutletRow struct {
 	Figure string `json:"figure"` // "5.4 bar", "–" where nothing is known
 	Needs  string `json:"needs"`  // "6.2 bar", "" where no tool states a need
 	State  State  `json:"state"`
-	Words  string `json:"words"` // "0.8 bar short", "0.4 bar to spare", "not in use in this set"
+	Words  string `json:"words"` // "0.8 bar short", "0.4 bar to spare", "rests in this moment; 6.9 bar at its worst"
 	Tools  string `json:"tools"`
 }
 

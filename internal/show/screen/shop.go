@@ -76,6 +76,18 @@ type view struct {
 
 // look resolves an Ask.
 func (s *Shop) look(ctx context.Context, ask Ask) (*view, error) {
+	if study.IsMoment(ask.Set) {
+		then, _, err := s.glance(ctx, ask, false)
+		if err != nil {
+			return nil, err
+		}
+		ask.Set, ask.Case = "", then.ask.Case
+		v, err := s.look(ctx, ask)
+		if err == nil {
+			v.ask.Set, v.set, v.state = then.ask.Set, then.set, then.state
+		}
+		return v, err
+	}
 	a, err := s.study.Flow(ctx)
 	if err != nil {
 		return nil, fmt.Errorf("working out pressures: %w", err)
@@ -128,7 +140,7 @@ func (s *Shop) glance(ctx context.Context, ask Ask, sure bool) (v *view, suppose
 	v = &view{ask: ask, env: unit.Env{Atmosphere: m.Atmosphere()}, model: m}
 	v.ask.System, v.ask.Case = s.system(ask), shown.Supply
 	if shown.State != nil {
-		v.ask.Set, v.set, v.state = shown.Set.Key(), &flow.Set{Set: shown.Set}, shown.State
+		v.ask.Set, v.set, v.state = shown.Set.Key(), &flow.Set{Set: shown.Set, CutIn: *shown.State, CutOut: *shown.State}, shown.State
 	}
 	return v, shown.Supposed, nil
 }

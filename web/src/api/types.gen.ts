@@ -119,6 +119,24 @@ export interface Created {
   notes: string[];
 }
 
+export interface Days {
+  revision: number;
+  old: boolean;
+  mark: string;
+  sentence: string;
+  rough: boolean;
+  known: string;
+  facts: ScreenFact[];
+  compressors: ScreenTurning[];
+  tools: ScreenServed[];
+  remedies: ScreenRemedy[];
+  notes: string[];
+  time_s: number;
+  plot_mm: [number, number];
+  day: SceneScene;
+  chance: SceneScene;
+}
+
 export interface DrawBand {
   color: string;
   hollow_mm?: number[];
@@ -190,6 +208,16 @@ export interface HistoryStep {
   kind: "edit" | "undo" | "redo" | "replace";
   of: number;
   words: string;
+}
+
+export interface Hour {
+  revision: number;
+  old: boolean;
+  from_s: number;
+  to_s: number;
+  plot_mm: [number, number];
+  scene: SceneScene;
+  moments: ScreenMoment[];
 }
 
 export interface Job {
@@ -780,6 +808,13 @@ export interface ScreenHead {
   case: string;
 }
 
+export interface ScreenMoment {
+  at_s: number;
+  set: string;
+  figure: string;
+  words: string;
+}
+
 export interface ScreenOrigin {
   name?: string;
   law?: string;
@@ -827,6 +862,28 @@ export interface ScreenQuestion {
   facts: ScreenFact[];
   codes: string[];
   cautions: string[];
+}
+
+export interface ScreenRemedy {
+  words: string;
+  does: boolean;
+}
+
+export interface ScreenServed {
+  id: string;
+  name: string;
+  hours: string;
+  short: string;
+  state: string;
+  beside: string[];
+  from: ScreenOrigin | null;
+}
+
+export interface ScreenTurning {
+  id: string;
+  name: string;
+  state: string;
+  facts: ScreenFact[];
 }
 
 export interface ScreenWayStep {

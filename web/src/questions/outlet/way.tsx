@@ -1,44 +1,21 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { Way as WayAnswer } from "../../api/types.gen.ts";
-import { fit, Shape } from "../../paint/scene.tsx";
+import { Chart } from "../../paint/chart.tsx";
 import { chosen, light, lit } from "../../state/ask.ts";
 import { words } from "../../words/words.ts";
 import { Back } from "../back.tsx";
 import { Facts, From } from "../facts/facts.tsx";
 import { Actions } from "../thing/actions.tsx";
 
-/** Pixels to the millimetre of the chart's paper. */
-const perMM = 4;
-
 /** The staircase: its steps light the same things as on the drawing. */
 function Stairs({ way }: { way: WayAnswer }) {
-  const scene = way.scene;
-  const width = (scene.max_m[0] - scene.min_m[0]) * 1000 * perMM;
-  const height = (scene.max_m[1] - scene.min_m[1]) * 1000 * perMM;
-  const frame = fit(scene, width, height, perMM, 0);
-  const idOf = (e: Event) => (e.target as Element).closest("[data-id]")?.getAttribute("data-id") ?? "";
   return (
-    <svg
-      class="stairs"
-      viewBox={`0 0 ${width} ${height}`}
-      role="img"
-      aria-label={`${scene.title}. ${way.sentence}`}
-      onPointerOver={(e) => light(...(idOf(e) ? [idOf(e)] : []))}
-      onPointerLeave={() => light()}
-    >
-      {scene.layers.map((layer) =>
-        layer.items.map((item, i) => (
-          <g
-            key={`${layer.id}-${i}`}
-            class={`${layer.id}${item.id && lit.value.has(item.id) ? " lit" : ""}`}
-            data-id={item.id || undefined}
-          >
-            {item.title && <title>{item.title}</title>}
-            <Shape item={item} frame={frame} hit={item.id !== undefined} />
-          </g>
-        )),
-      )}
-    </svg>
+    <Chart
+      scene={way.scene}
+      label={`${way.scene.title}. ${way.sentence}`}
+      lit={lit.value}
+      onPoint={(id) => light(...(id ? [id] : []))}
+    />
   );
 }
 
