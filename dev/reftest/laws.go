@@ -7,7 +7,7 @@ func Laws() []Law {
 	return slices.Concat(
 		dryLaws(), atmosphereLaws(), saturationLaws(), moistLaws(), referenceLaws(),
 		frictionLaws(), lineLaws(), orificeLaws(), componentLaws(), networkLaws(),
-		receiverLaws(), testLaws(), powerLaws(), demandLaws(), waterLaws(),
+		receiverLaws(), testLaws(), powerLaws(), demandLaws(), waterLaws(), energyLaws(),
 		growthLaws(),
 		dimensionLaws(), ratingLaws(), spacingLaws(), fittingLaws(), couplerLaws(), toolLaws(),
 	)

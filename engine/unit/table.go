@@ -290,6 +290,9 @@ var kindTable = []kindRow{
 	{kind: KindRatio, words: "ratio", example: "50 %", units: []unitRow{
 		{"%", "percent pct %rh %.rh", 0.01, 0, plain},
 		{"ppm", "", 1e-6, 0, plain},
+		// Time out of time, as people say how long a tool is used.
+		{"min/h", "min.an.hour minutes.an.hour min.per.hour minutes.per.hour min/hour min/hr", 1.0 / 60, 0, plain},
+		{"s/min", "s.a.minute seconds.a.minute seconds.per.minute sec/min", 1.0 / 60, 0, plain},
 	}},
 }
 

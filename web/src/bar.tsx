@@ -57,16 +57,28 @@ function Steps() {
   const on = redoWords.value;
   return (
     <div class="steps-back">
-      <button type="button" class="step" disabled={back === ""} title={back} onClick={() => void undo()}>
+      <button
+        type="button"
+        class="step"
+        disabled={back === ""}
+        title={back}
+        onClick={(e) => letKeys(e, undo)}
+      >
         <span aria-hidden="true">↶</span> {words.undo}
         <span class="of-what">{back}</span>
       </button>
-      <button type="button" class="step" disabled={on === ""} title={on} onClick={() => void redo()}>
+      <button type="button" class="step" disabled={on === ""} title={on} onClick={(e) => letKeys(e, redo)}>
         <span aria-hidden="true">↷</span> <span class={on === "" ? "hidden" : ""}>{words.redo}</span>
         <span class="of-what">{on}</span>
       </button>
     </div>
   );
+}
+
+/** A click with the pointer leaves the keys to the tool in the hand; by key the button keeps them. */
+function letKeys(e: MouseEvent, act: () => Promise<unknown>): void {
+  if (e.detail > 0) (e.currentTarget as HTMLElement).blur();
+  void act();
 }
 
 /** What may stand beside the drawing instead of the answer. */

@@ -1,5 +1,6 @@
 import type { ScreenQuestion } from "./api/types.gen.ts";
 import { Verdict } from "./paint/mark.tsx";
+import { Cost } from "./questions/cost/cost.tsx";
 import { Days } from "./questions/days/days.tsx";
 import { Facts } from "./questions/facts/facts.tsx";
 import { Findings } from "./questions/findings/findings.tsx";
@@ -8,6 +9,7 @@ import { Outlets } from "./questions/outlets/outlets.tsx";
 import { panels } from "./questions/panels.ts";
 import { Parts } from "./questions/parts/parts.tsx";
 import { ThingCard } from "./questions/thing/card.tsx";
+import { Water } from "./questions/water/water.tsx";
 import { chosen, panel } from "./state/ask.ts";
 import { findings, outdated, parts, thing, way } from "./state/data.ts";
 import { outletRows } from "./state/live.ts";
@@ -24,6 +26,8 @@ function Asked({ question }: { question: ScreenQuestion }) {
       <Facts facts={question.facts} />
       {question.list === "outlets" && <Outlets rows={outletRows.value} />}
       {question.list === "days" && <Days />}
+      {question.list === "water" && <Water />}
+      {question.list === "cost" && <Cost />}
       {question.list === "parts" && parts.value.value && (
         <Parts rows={parts.value.value.parts} note={parts.value.value.note} />
       )}

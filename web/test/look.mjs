@@ -118,7 +118,7 @@ export const walks = {
   async "every question has an answer, and findings light their things"(at) {
     const { page, close } = await look(at, "#q=pressure");
     const questions = page.locator(".strip li button");
-    assert.equal(await questions.count(), 8);
+    assert.equal(await questions.count(), 9);
     for (const q of await questions.all()) {
       const words = await q.locator(".answer").innerText();
       await q.click();

@@ -42,7 +42,7 @@ type Turn struct {
 func (r Rota) Turns(rng *rand.Rand, seconds float64) []Turn {
 	s := r.begin(rng)
 	out := []Turn{s.turn(0)}
-	next := make([]float64, len(r.Actors))
+	next, refused := make([]float64, len(r.Actors)), make([]bool, len(r.Actors))
 	for i, a := range r.Actors {
 		next[i] = a.wait(rng, s.on[i])
 	}
@@ -60,8 +60,18 @@ func (r Rota) Turns(rng *rand.Rand, seconds float64) []Turn {
 		case s.on[who]:
 			s.end(who)
 			out = append(out, s.turn(at))
+			// A pause has no memory: who was refused waits anew from here, which is as if he had
+			// come again all the while, however short his pauses.
+			for i := range refused {
+				if refused[i] {
+					refused[i], next[i] = false, at+r.Actors[i].wait(rng, false)
+				}
+			}
 		case s.start(rng, who):
 			out = append(out, s.turn(at))
+		default:
+			refused[who], next[who] = true, math.Inf(1)
+			continue
 		}
 		next[who] = at + r.Actors[who].wait(rng, s.on[who])
 	}
@@ -78,6 +88,14 @@ func (a Actor) wait(rng *rand.Rand, on bool) float64 {
 	return rng.ExpFloat64() * a.Burst / a.Odds
 }
 
+// share is the share of its time that an actor runs where nobody keeps it from it.
+func (a Actor) share() float64 {
+	if math.IsInf(a.Odds, 1) {
+		return 1
+	}
+	return a.Odds / (1 + a.Odds)
+}
+
 // begin draws who runs at any time: independent draws, thrown away until one breaks no
 // rule. Where hardly any does, the shop begins at rest.
 func (r Rota) begin(rng *rand.Rand) *stage {
@@ -86,7 +104,7 @@ func (r Rota) begin(rng *rand.Rand) *stage {
 		s := newStage(r)
 		fits := true
 		for i, a := range r.Actors {
-			if rng.Float64()*(1+a.Odds) < a.Odds {
+			if rng.Float64() < a.share() {
 				fits = s.start(rng, i) && fits
 			}
 		}

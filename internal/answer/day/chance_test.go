@@ -89,3 +89,27 @@ func key(on []bool) string {
 	}
 	return s
 }
+
+// Who never pauses, and is kept by another from running, does not come again without end.
+func TestAnActorWithoutPause(t *testing.T) {
+	for _, odds := range []float64{1e12, math.Inf(1)} {
+		r := Rota{Crew: 1, Actors: []Actor{{Odds: odds, Burst: 30, Hands: 1}, {Odds: odds, Burst: 30, Hands: 1}}}
+		turns := r.Turns(rand.New(rand.NewPCG(1, 2)), 3600)
+		if len(turns) < 50 || len(turns) > 1000 {
+			t.Fatalf("odds %g: %d turns", odds, len(turns))
+		}
+		idle := 0.0
+		for i, turn := range turns {
+			end := 3600.0
+			if i+1 < len(turns) {
+				end = turns[i+1].At
+			}
+			if turn.On[0] == turn.On[1] {
+				idle += end - turn.At
+			}
+		}
+		if idle > 1e-6 {
+			t.Errorf("odds %g: the one pair of hands rests %g s, or holds two tools", odds, idle)
+		}
+	}
+}

@@ -71,7 +71,8 @@ type Answer struct {
 	Days        int                `json:"days"`
 	Time        unit.Duration      `json:"time_s"` // of each day
 	Volume      unit.Volume        `json:"volume_m3"`
-	Leak        unit.FreeAir       `json:"leak_free_air_m3_s"` // at cut-in
+	Leak        unit.FreeAir       `json:"leak_free_air_m3_s"`            // at cut-in
+	Purge       unit.FreeAir       `json:"purge_free_air_m3_s,omitempty"` // blown off by dryers behind the receivers
 	Compressors []Compressor       `json:"compressors"`
 	Tools       []Tool             `json:"tools"`
 	Lowest      unit.GaugePressure `json:"lowest_Pa_g"`

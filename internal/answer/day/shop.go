@@ -23,6 +23,7 @@ type shop struct {
 	number map[job.ID]int // of a tool
 	users  [][]int        // tool number by actor and member
 	leak   float64        // kg/s at cut-in
+	purge  float64        // kg/s that dryers behind the receivers blow off, all day
 	low    float64        // lowest cut-in, Pa abs
 	high   float64        // highest cut-out, Pa abs
 	atm    float64
@@ -54,8 +55,27 @@ func newShop(ctx context.Context, j *job.Job, m *model.Model) (*shop, string) {
 		return nil, err.Error()
 	}
 	s.leak = delivered * float64(j.RuleLeak().Value)
+	s.purges(delivered)
 	s.cast(j.Work.Crew)
 	return s, ""
+}
+
+// purges takes off what dryers blow off to dry themselves: before the receivers from what
+// the compressors deliver, each by its share, while they do; behind them all day.
+func (s *shop) purges(delivered float64) {
+	for _, d := range s.m.Dryers() {
+		if !d.Regenerates {
+			continue
+		}
+		kg := model.PurgeShare * float64(air.Mass(d.Rated))
+		if !d.Delivery {
+			s.purge += kg
+			continue
+		}
+		for i := range s.plant.Machines {
+			s.plant.Machines[i].Flow *= max(0, 1-kg/delivered)
+		}
+	}
 }
 
 // store is what holds air: the receivers of the one zone of pressure that the
@@ -79,6 +99,9 @@ func (s *shop) store(ctx context.Context) string {
 			return "the compressors feed receivers that do not stand open to each other: such a day is not worked out yet"
 		}
 	}
+	if !oneNet(m) {
+		return "the compressors feed nets that do not meet: such a day is not worked out yet"
+	}
 	rest, err := m.NewSolver().Solve(ctx, s.held(nil, float64(at.CutOut)+s.atm))
 	if err != nil || !rest.Solved {
 		return "the net has no answer at rest"
@@ -93,6 +116,32 @@ func (s *shop) store(ctx context.Context) string {
 	return ""
 }
 
+// oneNet says whether lines lead from every source to every other. Behind check valves
+// receivers still level out by what is drawn, and count as one store; in nets that do not
+// meet each has its own course.
+func oneNet(m *model.Model) bool {
+	net := make([]int, len(m.Nodes()))
+	for i := range net {
+		net[i] = i
+	}
+	root := func(n int) int {
+		for net[n] != n {
+			net[n] = net[net[n]]
+			n = net[n]
+		}
+		return n
+	}
+	for _, e := range m.Elements() {
+		net[root(e.From)] = root(e.To)
+	}
+	for _, s := range m.Sources()[1:] {
+		if root(s.Node) != root(m.Sources()[0].Node) {
+			return false
+		}
+	}
+	return true
+}
+
 // held is the case of tools that run while the store stands at p, Pa abs.
 func (s *shop) held(running []job.InUse, p float64) model.Case {
 	held := make(map[job.ID]unit.GaugePressure, len(s.m.Sources()))
@@ -102,11 +151,15 @@ func (s *shop) held(running []job.InUse, p float64) model.Case {
 	return model.Case{Running: running, Supply: model.CutIn, Held: held, Idle: true}
 }
 
+// leastBurst is the shortest use of a tool, s, the pull of a nailer's trigger: common
+// practice, no source.
+const leastBurst = 0.1
+
 // cast reads who comes and goes.
 func (s *shop) cast(crew int) {
 	s.rota.Crew = crew
 	for _, a := range demand.Actors(s.m, crew) {
-		actor := Actor{Odds: a.Odds, Burst: float64(a.Burst), Hands: len(a.Tools), Bars: a.Bars}
+		actor := Actor{Odds: a.Odds, Burst: max(float64(a.Burst), leastBurst), Hands: len(a.Tools), Bars: a.Bars}
 		var users []int
 		for _, u := range a.Tools {
 			n, ok := s.number[u.Tool]

@@ -15,7 +15,7 @@ import (
 func (s *shop) sum(a *Answer, days []done) {
 	total := float64(a.Time) * float64(a.Days)
 	a.Volume = unit.Volume(s.plant.Volume)
-	a.Leak = air.FreeAir(unit.MassFlow(s.leak))
+	a.Leak, a.Purge = air.FreeAir(unit.MassFlow(s.leak)), air.FreeAir(unit.MassFlow(s.purge))
 	for i, c := range s.m.Compressors() {
 		out := Compressor{ID: c.ID, Most: c.StartsMost, DutyMost: c.DutyMost}
 		for _, day := range days {

@@ -99,8 +99,8 @@ const beneath = 0.1
 func (s *shop) bottom() float64  { return s.low - beneath*(s.low-s.atm) }
 func (s *shop) deepest() float64 { return s.atm * 1.02 }
 
-// leaks is what is set aside for leaks at a pressure of the store, kg/s.
-func (s *shop) leaks(p float64) float64 { return s.leak * p / s.low }
+// leaks is what is set aside for leaks at a pressure of the store, and what dryers blow off, kg/s.
+func (s *shop) leaks(p float64) float64 { return s.leak*p/s.low + s.purge }
 
 // set is a turn with what it takes, and the key of the set.
 func (s *shop) set(ctx context.Context, t Turn) (out Switch, key string, err error) {

@@ -42,7 +42,7 @@ func (s *Study) Next(j *job.Job) *Study {
 	if same(s.job.Rules.Leak, j.Rules.Leak) {
 		carry(&s.flow, &n.flow)
 		carry(&s.steady, &n.steady)
-		carry(&s.rough, &n.rough)
+		carry(&s.few, &n.few)
 		carry(&s.wet, &n.wet)
 		carry(&s.year, &n.year)
 	}

@@ -38,12 +38,27 @@ func (s *Study) Steady(ctx context.Context) (*day.Answer, error) {
 	})
 }
 
-// Rough is FewDays alone; where Steady stands already, that.
+// Few is FewDays alone, with the course of the first.
+func (s *Study) Few(ctx context.Context) (*day.Answer, error) {
+	return s.few.get(ctx, func(ctx context.Context) (*day.Answer, error) {
+		return s.Day(ctx, day.Ask{Seed: firstSeed, Days: FewDays, Trace: true})
+	})
+}
+
+// Rough is how things stand at once: Steady where that stands already, else Few.
 func (s *Study) Rough(ctx context.Context) (*day.Answer, error) {
 	if a, ok := s.steady.peek(); ok {
 		return a, nil
 	}
-	return s.rough.get(ctx, func(ctx context.Context) (*day.Answer, error) {
-		return s.Day(ctx, day.Ask{Seed: firstSeed, Days: FewDays, Trace: true})
-	})
+	return s.Few(ctx)
+}
+
+// Work is about how much there is to working Few days through: tools at outlets times elements
+// of the network, some 40 µs each.
+func (s *Study) Work(ctx context.Context) (int, error) {
+	m, err := s.Model(ctx)
+	if err != nil {
+		return 0, err
+	}
+	return len(m.Pairs()) * len(m.Elements()), nil
 }

@@ -41,7 +41,7 @@ func (s *Study) lastDays() *day.Answer {
 	if a, ok := s.steady.peek(); ok {
 		return a
 	}
-	if a, ok := s.rough.peek(); ok {
+	if a, ok := s.few.peek(); ok {
 		return a
 	}
 	return s.before

@@ -26,7 +26,7 @@ type Study struct {
 	flow   once[*flow.Answer]
 	parts  once[*parts.Answer]
 	steady once[*day.Answer]
-	rough  once[*day.Answer]
+	few    once[*day.Answer]
 	wet    once[*water.Answer]
 	year   once[*energy.Answer]
 	states states

@@ -107,7 +107,7 @@ func everything(t *testing.T, s *study.Study) *flow.Answer {
 func through(t *testing.T, s *study.Study) []any {
 	t.Helper()
 	ctx := context.Background()
-	days, err1 := s.Steady(ctx)
+	days, err1 := s.Few(ctx)
 	wet, err2 := s.Wet(ctx)
 	year, err3 := s.Energy(ctx)
 	if err := errors.Join(err1, err2, err3); err != nil {

@@ -5,7 +5,6 @@ import (
 
 	"dropleg/engine/air"
 	"dropleg/engine/unit"
-	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
 )
@@ -17,79 +16,29 @@ type plate struct {
 	regenerates bool    // blows off part of its air to dry its bed again
 }
 
-// partOf is the part that an element is; nil for lines. What hangs at an outlet need not
-// have an id of its own: it is known by its kind and row.
+// partOf is the part that an element is; nil for lines.
 func (w *shop) partOf(e *model.Element) *job.Part {
-	ix := w.ground.ix
-	if pt := ix.Point(e.ID); pt != nil {
-		return &pt.Part
-	}
-	if o := ix.Outlet(e.Outlet); o != nil {
-		for i := range o.Hang {
-			h := &o.Hang[i]
-			if h.ID != "" && h.ID == e.ID || h.ID == "" && h.Kind == e.Kind && h.Item == e.Item {
-				return h
-			}
-		}
-	}
-	return nil
+	return w.ground.ix.PartAt(e.ID, e.Outlet, e.Kind, e.Item)
 }
 
-// readDryers reads the plates of all that dries. A dew point under freezing is a bed's:
-// what cools would fill with ice.
+// readDryers reads the plates of all that dries.
 func (w *shop) readDryers(ask Ask) {
-	elements := w.m.Elements()
-	for i := range elements {
-		e := &elements[i]
-		kind, _ := w.ground.shelf.Kind(e.Kind)
-		part := w.partOf(e)
-		if !kind.Has(catalog.Dries) || part == nil {
-			continue
+	for _, d := range w.m.Dryers() {
+		if d.Supposed {
+			w.answer.suppose(fmt.Sprintf("%s: a pressure dew point of %.0f °C", d.ID, d.DewPoint.Celsius()))
 		}
-		row, known := w.ground.shelf.Treat(part.Item)
-		d := &plate{dew: 273.15 + 3, rated: float64(air.Mass(row.RatedFlow))}
-		switch {
-		case part.DewPoint != nil:
-			d.dew = float64(*part.DewPoint)
-		case known && row.DewPoint != nil:
-			d.dew = 273.15 + *row.DewPoint
-		case kind.Has(catalog.Collects):
-			w.answer.suppose(string(e.ID) + ": a pressure dew point of 3 °C")
-		default:
-			d.dew = 273.15 - 40
-			w.answer.suppose(string(e.ID) + ": a pressure dew point of -40 °C")
+		if d.Rated <= 0 {
+			w.answer.suppose(string(d.ID) + ": large enough for its flow, as no rated flow is known")
 		}
-		if part.Flow != nil {
-			d.rated = float64(air.Mass(w.freeAir(part.Flow)))
-		}
-		if d.rated <= 0 {
-			w.answer.suppose(string(e.ID) + ": large enough for its flow, as no rated flow is known")
-		}
-		clean, loaded := row.Clean, row.Loaded
-		if part.Clean != nil && part.Loaded != nil {
-			clean, loaded = *part.Clean, *part.Loaded
-		}
-		// A filling that is changed loads up; one that is blown dry does not.
-		d.regenerates = d.dew < 273.15 && !kind.Has(catalog.Collects) && loaded <= clean
-		if d.regenerates {
+		if d.Regenerates {
 			if ask.Purge != nil {
 				w.purge = float64(*ask.Purge)
 			} else {
 				w.answer.suppose("beds that dry themselves blow off 15 % of their rated flow (14 to 20 %)")
 			}
 		}
-		w.dryers[i] = d
+		w.dryers[d.Element] = &plate{dew: float64(d.DewPoint), rated: float64(air.Mass(d.Rated)), regenerates: d.Regenerates}
 	}
-}
-
-// freeAir reads a flow off a plate by its own reference, else the site's, else as free air.
-func (w *shop) freeAir(f *job.Flow) unit.FreeAir {
-	for _, name := range []string{f.Reference, w.j.Site.FlowAt} {
-		if ref, ok := air.ReferenceNamed(unit.Reference(name)); ok {
-			return ref.FreeAir(unit.VolumeFlow(f.Value))
-		}
-	}
-	return unit.FreeAir(f.Value)
 }
 
 // purges draws the air that beds in a stream blow off, behind them.

@@ -10,7 +10,6 @@ const (
 	deliveryOver                      = 90.0            // K over the room, a compressor without aftercooler
 	coldHumidity                      = 0.85            // outside, on a cold night
 	warmHumidity                      = 0.60            // outside, on the hot day
-	purgeShare                        = 0.15            // of the rated flow, heatless (DRYE-0045, recalled 14 to 20 %)
 	dayHours                          = 8.0
 	heatCapacity                      = 1006.0 // J/(kg K) of dry air near room temperature
 	perLitre                          = 0.998  // kg in a litre of water

@@ -39,7 +39,7 @@ func Of(ctx context.Context, j *job.Job, shelf *catalog.Catalog, m *model.Model,
 	}
 	w := &shop{
 		j: j, m: m, ground: ground{job.NewIndex(j), shelf}, streams: streams, answer: a,
-		dryers: map[int]*plate{}, stores: map[int]job.ID{}, purge: purgeShare, peak: 1,
+		dryers: map[int]*plate{}, stores: map[int]job.ID{}, purge: model.PurgeShare, peak: 1,
 	}
 	for _, r := range m.Receivers() {
 		w.stores[r.Node] = r.ID

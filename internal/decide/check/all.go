@@ -18,6 +18,9 @@ func All() []Check {
 		notModelled,
 		shortOfPressure,
 		readingDiffers,
+		neverFull,
+		shortInTheDay,
+		motorOverworked,
 		supplyShort,
 		regulatorStarved,
 		regulatorPointless,
@@ -26,6 +29,8 @@ func All() []Check {
 		thinHose,
 
 		oilBeforePaint,
+		waterClassMissed,
+		dryerOverloaded,
 		dryerOrder,
 		receiverWithoutDrain,
 		wetLineWithoutDrip,

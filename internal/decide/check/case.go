@@ -149,9 +149,12 @@ func (c *Case) supplyPressures() (cutIn, cutOut unit.GaugePressure, ok bool) {
 }
 
 // running is the other tools of a set, in words: " while the sander runs".
-func (c *Case) running(set *flow.Set, but job.ID) string {
+func (c *Case) running(set *flow.Set, but job.ID) string { return c.company(set.Running, but) }
+
+// company is those who run beside a tool, in words.
+func (c *Case) company(running []job.InUse, but job.ID) string {
 	var others []string
-	for _, u := range set.Running {
+	for _, u := range running {
 		if u.Tool != but {
 			others = append(others, c.named(u.Tool))
 		}

@@ -35,27 +35,9 @@ func (c *Case) offer(words string, edits ...job.Edit) []job.Cure {
 	return nil
 }
 
-// kindWith is the kind with a role that has the fewest other roles and the
-// number of ports asked for; of equals the first by id.
+// kindWith is the plainest kind with a role and a number of ports.
 func (c *Case) kindWith(r catalog.Role, ports int) (catalog.Kind, bool) {
-	var best catalog.Kind
-	for _, k := range c.shelf.Kinds() {
-		if !k.Has(r) || len(k.Ports) != ports {
-			continue
-		}
-		if best.Kind == "" || len(k.Roles) < len(best.Roles) || len(k.Roles) == len(best.Roles) && lossOf(k) < lossOf(best) {
-			best = k
-		}
-	}
-	return best, best.Kind != ""
-}
-
-// lossOf orders kinds of one role: those that lose less come first.
-func lossOf(k catalog.Kind) float64 {
-	if k.Law.LeOverD != nil {
-		return *k.Law.LeOverD
-	}
-	return 0
+	return cure.KindWith(c.shelf, r, ports)
 }
 
 // setKind makes the part of a point another kind and keeps its size.

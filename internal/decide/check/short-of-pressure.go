@@ -132,8 +132,29 @@ func (c *Case) judgeTool(ctx context.Context, w *flow.Worst) error {
 		return err
 	}
 	f.Cures, f.Why = advice.Cures, whyShort(c.check.Why, advice)
+	if f.Severity == job.Fault {
+		often, err := c.howOften(ctx, w.Tool)
+		if err != nil {
+			return err
+		}
+		f.Why += often
+	}
 	c.report(f)
 	return nil
+}
+
+// howOften says how much of its time a tool goes short in the working days.
+func (c *Case) howOften(ctx context.Context, tool job.ID) (string, error) {
+	a, err := c.days(ctx)
+	if err != nil || a == nil {
+		return "", err
+	}
+	for i := range a.Tools {
+		if t := &a.Tools[i]; t.ID == tool && t.Short > 0 {
+			return sentence(" %s it goes short %s of its time.", sentence("%s", byDays(a)), shareWords(t)), nil
+		}
+	}
+	return "", nil
 }
 
 // whyShort says what cures there are.

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/shop/job"
 )
@@ -48,6 +49,7 @@ type proposal struct {
 	touches []int    // elements changed; nil: all sets are concerned
 	gain    float64  // Pa, solved
 	cures   bool
+	days    *day.Answer // worked through with it, where it was tried so
 }
 
 // For finds what gives a tool, in one moment of the flows, the pressure that it

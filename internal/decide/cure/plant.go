@@ -26,6 +26,9 @@ func (b *Bench) round(p float64) float64 {
 	return step * math.Ceil(p/step-1e-6)
 }
 
+// roundDown puts a pressure down to such a step.
+func (b *Bench) roundDown(p float64) float64 { return -b.round(-p) }
+
 // kilo is a pressure as the file's kPa, to a tenth.
 func kilo(p float64) float64 { return math.Round(p/100) / 10 }
 

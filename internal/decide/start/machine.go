@@ -51,6 +51,16 @@ func (b *brief) better(t *tried, over unit.GaugePressure) (catalog.Machine, bool
 	return b.machine, false
 }
 
+// next is the plainest class that delivers more than the one in use.
+func (b *brief) next() (catalog.Machine, bool) {
+	for _, m := range machines(b.shelf) {
+		if m.FreeAir.Value > b.machine.FreeAir.Value {
+			return m, true
+		}
+	}
+	return b.machine, false
+}
+
 // bridged says whether a class delivers what each set takes, with what its usual
 // receiver adds over the longest burst: the isothermal fall of the receiver, as
 // the answer on flow works it out.

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
@@ -106,13 +107,14 @@ type tried struct {
 	of    map[job.ID]int
 	model *model.Model
 	flow  *flow.Answer
+	study *study.Study
 }
 
 // search builds and solves, and makes larger what holds a tool under its pressure
 // or runs too fast, until nothing does or nothing larger is to be had.
 func (b *brief) search(ctx context.Context, room *draft, r *round, c route) (*tried, error) {
 	l := b.ladders()
-	z := b.begin(c, l)
+	z, days := b.begin(c, l), 0
 	for n := 1; ; n++ {
 		t, err := b.solve(ctx, room, r, c, l, z)
 		if err != nil {
@@ -136,8 +138,53 @@ func (b *brief) search(ctx context.Context, room *draft, r *round, c route) (*tr
 				continue
 			}
 		}
+		if b.chosen && days < mostDays {
+			if m, ok, err := b.steadier(ctx, t, &days); ok || err != nil {
+				if err != nil {
+					return nil, err
+				}
+				b.machine = m
+				continue
+			}
+		}
 		return t, nil
 	}
+}
+
+// A plan is wanted at once, and working days take most of its time: so many of its builds are
+// worked through, of shops up to so much work (study.Work).
+const (
+	mostDays = 2
+	mostWork = 3000
+)
+
+// steadier is the next class where a few working days are too much for the one in use: it never
+// catches up, or a tool goes short for more than the job plans for. What the tools take in the
+// mean tells the plainest cases without any day.
+func (b *brief) steadier(ctx context.Context, t *tried, days *int) (catalog.Machine, bool, error) {
+	m, more := b.next()
+	if !more {
+		return m, false, nil
+	}
+	d, err := t.study.Demand(ctx)
+	if err != nil {
+		return m, false, err
+	}
+	if float64(d.Mean) > (1-float64(t.job.RuleLeak().Value))*b.machine.FreeAir.Value {
+		return m, true, nil
+	}
+	work, err := t.study.Work(ctx)
+	if err != nil || work > mostWork {
+		return m, false, err
+	}
+	*days++
+	a, err := t.study.Few(ctx)
+	if err != nil || a.Untold != "" {
+		return m, false, err
+	}
+	rare := t.job.RuleRare().Value
+	enough := a.Full && !slices.ContainsFunc(a.Tools, func(x day.Tool) bool { return x.Short > rare })
+	return m, !enough, nil
 }
 
 func (b *brief) solve(ctx context.Context, room *draft, r *round, c route, l *ladders, z sizes) (*tried, error) {
@@ -146,7 +193,7 @@ func (b *brief) solve(ctx context.Context, room *draft, r *round, c route, l *la
 		return nil, err
 	}
 	s := study.Of(j, b.shelf)
-	t := &tried{job: j, of: of}
+	t := &tried{job: j, of: of, study: s}
 	if t.model, err = s.Model(ctx); err != nil {
 		return nil, err
 	}

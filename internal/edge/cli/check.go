@@ -78,7 +78,11 @@ func (c *call) checkPage(ctx context.Context, s *study.Study, found []job.Findin
 	for _, q := range questions {
 		mark, ink := markSigns(q.Mark)
 		rest := strings.TrimLeft(strings.TrimPrefix(q.Answer, q.Verdict), ":., ")
-		p.wrapped(p.ink(ink, mark)+" ", "  ", q.Question+" "+q.Verdict+". "+sentence(rest))
+		verdict := ""
+		if q.Verdict != "" {
+			verdict = q.Verdict + ". "
+		}
+		p.wrapped(p.ink(ink, mark)+" ", "  ", q.Question+" "+verdict+sentence(rest))
 	}
 	p.blank()
 	p.heading(tally(found))
@@ -96,6 +100,8 @@ func markSigns(m screen.Mark) (sign, ink string) {
 		return "✓", green
 	case screen.NotYet:
 		return "✗", red
+	case screen.Told:
+		return "-", dim
 	}
 	return "?", yellow
 }

@@ -1,15 +1,12 @@
 package cli
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
 	"dropleg/engine/unit"
-	"dropleg/internal/answer/energy"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
-	"dropleg/internal/shop/job"
+	"dropleg/internal/show/screen"
 )
 
 // cost tells what the air costs to run.
@@ -24,66 +21,68 @@ electricity (site.electricity_per_kWh). What the job does not state is named wit
   dropleg cost shop.json --json`,
 		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			j, err := c.readJob(contextOf(cmd), args[0])
+			ctx := contextOf(cmd)
+			j, err := c.readJob(ctx, args[0])
 			if err != nil {
 				return err
 			}
-			a, err := study.Of(j, catalog.Builtin()).Energy(contextOf(cmd))
+			s := study.Of(j, catalog.Builtin())
+			a, err := s.Energy(ctx)
 			if err != nil {
 				return err
 			}
-			return c.write(j, a, func(p *paper, system unit.System) { costPage(p, j, a, system) })
+			system, err := c.system(j.Site.Units)
+			if err != nil {
+				return err
+			}
+			told, err := screen.On(s, nil).Cost(ctx, screen.Ask{System: system})
+			if err != nil {
+				return err
+			}
+			return c.write(j, a, func(p *paper, _ unit.System) { costPage(p, j.Title, told) })
 		},
 	}
 }
 
 // costPage is a year as a page of text.
-func costPage(p *paper, j *job.Job, a *energy.Answer, system unit.System) {
-	ix := job.NewIndex(j)
-	p.heading(j.Title)
-	if a.Untold != "" {
-		p.wrapped("", "", "A year cannot be told: "+a.Untold+".")
+func costPage(p *paper, title string, c screen.Cost) {
+	p.heading(title)
+	p.wrapped("", "", c.Sentence)
+	if c.Untold != "" {
 		return
 	}
-	p.wrapped("", "", fmt.Sprintf("%.0f hours a year: %s (%s to %s), %.3f kWh for each cubic metre of free air.",
-		a.Hours, yearly(a, a.All), electricity(a.All.Low), electricity(a.All.High), a.Specific/3.6e6))
 	p.blank()
-	t := table{{"compressor", "motor", "a year"}}
-	for _, k := range a.Machines {
-		motor := fmt.Sprintf("%.3g kW", float64(k.Power)/1e3)
-		if k.Supposed {
-			motor += ", supposed"
-		}
-		t = append(t, []string{nameOf(ix, k.ID), motor, yearly(a, k.Sum)})
+	t := table{{"a year", ""}}
+	for _, f := range c.Facts {
+		t = append(t, []string{f.Words, f.Figure})
 	}
 	t.write(p)
 	p.blank()
-	t = table{{"a leak of", "loses", "a year of work", "never shut off"}}
-	for _, h := range a.Holes {
-		t = append(t, []string{
-			system.Text(unit.KindLength, float64(h.Bore), unit.Env{}), system.Text(unit.KindFlow, float64(h.Air), unit.Env{}),
-			yearly(a, h.Work), yearly(a, h.All),
-		})
+	t = table{{"compressor", "motor", "a year", "range", "costs"}}
+	for _, k := range c.Compressors {
+		t = append(t, []string{k.Name, k.Motor, k.Electricity, k.Range, k.Money})
 	}
 	t.write(p)
 	p.blank()
-	p.wrapped("", "", "What would save, in a year:")
-	for _, m := range a.Measures {
-		words := m.Words
-		if m.Tool != "" {
-			words = nameOf(ix, m.Tool) + ": " + words
-		}
-		p.wrapped("- ", "  ", sentence(fmt.Sprintf("%s: %s, %.1f %% of it.", words, yearly(a, m.Saves), 100*m.Share)))
+	t = table{{"a leak of", "loses", "a year of work", "", "never shut off", ""}}
+	for _, h := range c.Leaks {
+		t = append(t, []string{h.Bore, h.Loses, h.Work.Electricity, h.Work.Money, h.Always.Electricity, h.Always.Money})
 	}
-	p.supposed(a.Supposed)
+	t.write(p)
+	if len(c.Measures) > 0 {
+		p.blank()
+		p.wrapped("", "", "What would save, in a year:")
+	}
+	for _, m := range c.Measures {
+		p.wrapped("- ", "  ", m.Words+": "+m.Electricity+comma(m.Money)+", "+m.Share+".")
+	}
+	p.supposed(c.Notes)
 }
 
-func electricity(e unit.Energy) string { return fmt.Sprintf("%.0f kWh", float64(e)/3.6e6) }
-
-// yearly is electricity and what it costs.
-func yearly(a *energy.Answer, s energy.Sum) string {
-	if s.Money == nil {
-		return electricity(s.Energy)
+// comma sets a word off from what stands before it, where there is one.
+func comma(word string) string {
+	if word == "" {
+		return ""
 	}
-	return fmt.Sprintf("%s, %.0f %s", electricity(s.Energy), *s.Money, a.Currency)
+	return ", " + word
 }

@@ -1,8 +1,7 @@
 package cli
 
 import (
-	"fmt"
-	"strings"
+	"context"
 
 	"github.com/spf13/cobra"
 
@@ -10,7 +9,7 @@ import (
 	"dropleg/internal/answer/study"
 	"dropleg/internal/answer/water"
 	"dropleg/internal/shop/catalog"
-	"dropleg/internal/shop/job"
+	"dropleg/internal/show/screen"
 )
 
 // water tells where water falls out, and how dry the air is at the outlets.
@@ -35,25 +34,15 @@ ISO 8573-1 at each outlet. What the job does not state is named with its range.`
 				if !(humidity >= 0 && humidity <= 1) {
 					return misused("water: read --humidity %g; wanted 0 to 1", humidity)
 				}
-				ask.Humidity = new(unit.Ratio)
-				*ask.Humidity = unit.Ratio(humidity)
+				ask.Humidity = new(unit.Ratio(humidity))
 			}
 			if cmd.Flags().Changed("purge") {
 				if !(purge >= 0 && purge < 1) {
 					return misused("water: read --purge %g; wanted 0 up to less than 1", purge)
 				}
-				ask.Purge = new(unit.Ratio)
-				*ask.Purge = unit.Ratio(purge)
+				ask.Purge = new(unit.Ratio(purge))
 			}
-			j, err := c.readJob(contextOf(cmd), args[0])
-			if err != nil {
-				return err
-			}
-			a, err := study.Of(j, catalog.Builtin()).Water(contextOf(cmd), ask)
-			if err != nil {
-				return err
-			}
-			return c.write(j, a, func(p *paper, system unit.System) { waterPage(p, j, a, system) })
+			return c.writeWater(contextOf(cmd), args[0], ask)
 		},
 	}
 	cmd.Flags().Float64Var(&ask.Hours, "hours", 0, "hours worked a day (default: a fifth of the job's week, else 8)")
@@ -62,76 +51,86 @@ ISO 8573-1 at each outlet. What the job does not state is named with its range.`
 	return cmd
 }
 
-// waterPage is the water of a shop as a page of text.
-func waterPage(p *paper, j *job.Job, a *water.Answer, system unit.System) {
-	ix := job.NewIndex(j)
-	p.heading(j.Title)
-	if a.Untold != "" {
-		p.wrapped("", "", "Water cannot be told: "+a.Untold+".")
-		return
+// writeWater follows the water of a job and writes what becomes of it.
+func (c *call) writeWater(ctx context.Context, name string, ask water.Ask) error {
+	j, err := c.readJob(ctx, name)
+	if err != nil {
+		return err
 	}
-	p.wrapped("", "", fmt.Sprintf("%.3g hours a day, %s of free air in the mean.", a.Hours, system.Text(unit.KindFlow, a.Mean, unit.Env{})))
-	for i := range a.Seasons {
-		p.blank()
-		seasonPage(p, ix, &a.Seasons[i], system)
+	st := study.Of(j, catalog.Builtin())
+	a, err := st.Water(ctx, ask)
+	if err != nil {
+		return err
 	}
-	p.supposed(a.Supposed)
+	system, err := c.system(j.Site.Units)
+	if err != nil {
+		return err
+	}
+	told, err := screen.On(st, nil).WaterOf(ctx, screen.Ask{System: system}, a)
+	if err != nil {
+		return err
+	}
+	return c.write(j, a, func(p *paper, _ unit.System) { waterPage(p, j.Title, told) })
 }
 
-func seasonPage(p *paper, ix *job.Index, s *water.Season, system unit.System) {
-	warmth := func(t unit.Temperature) string { return system.Text(unit.KindTemperature, float64(t), unit.Env{}) }
-	point := func(t *unit.Temperature) string {
-		if t == nil {
-			return "bone dry"
-		}
-		return warmth(*t)
+// waterPage is the water of a shop as a page of text.
+func waterPage(p *paper, title string, w screen.Water) {
+	p.heading(title)
+	p.wrapped("", "", w.Sentence)
+	if len(w.Facts) > 0 {
+		p.blank()
 	}
-	p.wrapped("", "", fmt.Sprintf("In the %s season %.2f kg of water a day come in with the air; %.2f kg fall out, %.2f kg leave with it.",
-		s.Name, s.In, s.Drained, s.Carried))
-	t := table{{"gathers at", "litres a day", "range", "how"}}
-	for _, g := range s.Gathered {
+	for _, f := range w.Facts {
+		p.line(f.Words + ": " + f.Figure)
+	}
+	for i := range w.Seasons {
+		p.blank()
+		seasonPage(p, &w.Seasons[i])
+	}
+	p.supposed(w.Notes)
+}
+
+func seasonPage(p *paper, s *screen.WaterSeason) {
+	p.wrapped("", "", s.Sentence)
+	t := table{{"gathers at", "a day", "range", "how it leaves"}}
+	for _, g := range s.Places {
+		how := g.How
 		if g.Freezes {
-			g.How += ", freezes"
+			how += "; it freezes"
 		}
-		t = append(t, []string{nameOf(ix, g.ID), fmt.Sprintf("%.3f", g.Likely), fmt.Sprintf("%.3f to %.3f", g.Low, g.High), g.How})
+		t = append(t, []string{g.Name, g.Figure, g.Range, how})
 	}
-	if len(s.Gathered) > 0 {
-		t.write(p)
+	listTable(p, t)
+	if len(s.Dryers) > 0 {
+		p.blank()
 	}
 	for _, d := range s.Dryers {
-		words := fmt.Sprintf("%s: sees the %s' %s, able to take %s here; it leaves a pressure dew point of %s", nameOf(ix, d.ID), d.Sees,
-			system.Text(unit.KindFlow, float64(d.Flow), unit.Env{}), system.Text(unit.KindFlow, float64(d.Able), unit.Env{}), point(d.Out))
-		if d.Purge > 0 {
-			words += ", and blows off " + system.Text(unit.KindFlow, float64(d.Purge), unit.Env{})
-		}
-		if d.Untaking {
-			words += ", that of the air that comes: it has nothing to take"
-		}
-		p.wrapped("- ", "  ", sentence(words+"."))
+		p.wrapped("- ", "  ", sentence(d.Name+": "+d.Words+"."))
 	}
+	t = table{{"line", "stands at", "dew point", "falls a day", ""}}
 	for _, l := range s.Lines {
-		if l.Collects {
-			words := "water collects"
-			if l.Freezes {
-				words = "water freezes"
-			}
-			p.wrapped("- ", "  ", sentence(fmt.Sprintf("%s: %s; the line stands at %s, the dew point at %s.", nameOf(ix, l.ID), words, warmth(l.Room), point(l.Dew))))
+		what := "water collects"
+		if l.Freezes {
+			what = "water freezes"
 		}
+		t = append(t, []string{l.Name, l.Stands, l.Dew, l.Falls, what})
 	}
-	outletTable(ix, s, warmth, point).write(p)
+	listTable(p, t)
+	t = table{{"outlet", "dew point", "air", "class", ""}}
+	for _, o := range s.Outlets {
+		words := ""
+		if o.State == screen.Short {
+			words = o.Words
+		}
+		t = append(t, []string{o.Name + " (" + o.Mark + ")", o.Dew, o.Air, o.Class, words})
+	}
+	listTable(p, t)
 }
 
-// outletTable lists the air at every outlet, with what its tools want and do not get.
-func outletTable(ix *job.Index, s *water.Season, warmth func(unit.Temperature) string, point func(*unit.Temperature) string) table {
-	t := table{{"outlet", "pressure dew point", "air", "class", "wants"}}
-	for _, o := range s.Outlets {
-		var wants []string
-		for _, n := range o.Needs {
-			if !n.Met {
-				wants = append(wants, nameOf(ix, n.Tool)+" wants "+n.Class)
-			}
-		}
-		t = append(t, []string{nameOf(ix, o.ID), point(o.Dew), warmth(o.Air), o.Class, strings.Join(wants, ", ")})
+// listTable writes a table that has more than its head, set apart.
+func listTable(p *paper, t table) {
+	if len(t) > 1 {
+		p.blank()
+		t.write(p)
 	}
-	return t
 }

@@ -48,6 +48,34 @@ func (s *Server) getHour(w http.ResponseWriter, r *http.Request) {
 	send(w, r, Hour{on.stamp, stretch})
 }
 
+// getWater tells the water of the air, in both seasons.
+func (s *Server) getWater(w http.ResponseWriter, r *http.Request) {
+	on, ok := s.open(w, r)
+	if !ok || on.query.refused(w) {
+		return
+	}
+	water, err := on.shop.Water(r.Context(), on.ask)
+	if err != nil {
+		failWith(w, r, err)
+		return
+	}
+	send(w, r, Water{on.stamp, water})
+}
+
+// getCost tells a year's electricity.
+func (s *Server) getCost(w http.ResponseWriter, r *http.Request) {
+	on, ok := s.open(w, r)
+	if !ok || on.query.refused(w) {
+		return
+	}
+	cost, err := on.shop.Cost(r.Context(), on.ask)
+	if err != nil {
+		failWith(w, r, err)
+		return
+	}
+	send(w, r, Cost{on.stamp, cost})
+}
+
 // perMetre is millimetres to the metre: a chart's scene is paper itself.
 const perMetre = 1000
 

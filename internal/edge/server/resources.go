@@ -30,6 +30,8 @@ func Resources() []any {
 		Parts{},
 		Days{},
 		Hour{},
+		Water{},
+		Cost{},
 		Event{},
 		Fault{},
 		Quantity{},

@@ -102,6 +102,18 @@ type Hour struct {
 	screen.Stretch
 }
 
+// Water is GET /api/jobs/{job}/water.
+type Water struct {
+	Stamp
+	screen.Water
+}
+
+// Cost is GET /api/jobs/{job}/cost.
+type Cost struct {
+	Stamp
+	screen.Cost
+}
+
 // Event is what …/events sends at every new revision, whoever made it, and when the
 // file that the job follows can no longer be read, or can again.
 type Event struct {

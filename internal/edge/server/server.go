@@ -124,6 +124,24 @@ func (s *Server) Run(ctx context.Context) error {
 	return err
 }
 
+// answers are the resources that tell of a job what was worked out.
+func (s *Server) answers(mux *http.ServeMux) {
+	mux.HandleFunc("GET /api/jobs/{job}/scene", s.getScene)
+	mux.HandleFunc("GET /api/jobs/{job}/outlets", s.getOutlets)
+	mux.HandleFunc("GET /api/jobs/{job}/outlets/{id}/path", s.getPath)
+	mux.HandleFunc("GET /api/jobs/{job}/things/{id}", s.getThing)
+	mux.HandleFunc("GET /api/jobs/{job}/things/{id}/typed", s.getTyped)
+	mux.HandleFunc("GET /api/jobs/{job}/findings", s.getFindings)
+	mux.HandleFunc("GET /api/jobs/{job}/questions", s.getQuestions)
+	mux.HandleFunc("GET /api/jobs/{job}/parts", s.getParts)
+	mux.HandleFunc("GET /api/jobs/{job}/days", s.getDays)
+	mux.HandleFunc("GET /api/jobs/{job}/days/first/{hour}", s.getHour)
+	mux.HandleFunc("GET /api/jobs/{job}/water", s.getWater)
+	mux.HandleFunc("GET /api/jobs/{job}/cost", s.getCost)
+	mux.HandleFunc("GET /api/jobs/{job}/charts/{chart}", s.getChart)
+	mux.HandleFunc("GET /api/jobs/{job}/catalogue", s.getJobCatalogue)
+}
+
 // routes is the list of what is served: one line a resource.
 func (s *Server) routes() http.Handler {
 	mux := http.NewServeMux()
@@ -143,18 +161,7 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/jobs/{job}/history", s.getHistory)
 	mux.HandleFunc("GET /api/jobs/{job}/compare", s.getCompare)
 
-	mux.HandleFunc("GET /api/jobs/{job}/scene", s.getScene)
-	mux.HandleFunc("GET /api/jobs/{job}/outlets", s.getOutlets)
-	mux.HandleFunc("GET /api/jobs/{job}/outlets/{id}/path", s.getPath)
-	mux.HandleFunc("GET /api/jobs/{job}/things/{id}", s.getThing)
-	mux.HandleFunc("GET /api/jobs/{job}/things/{id}/typed", s.getTyped)
-	mux.HandleFunc("GET /api/jobs/{job}/findings", s.getFindings)
-	mux.HandleFunc("GET /api/jobs/{job}/questions", s.getQuestions)
-	mux.HandleFunc("GET /api/jobs/{job}/parts", s.getParts)
-	mux.HandleFunc("GET /api/jobs/{job}/days", s.getDays)
-	mux.HandleFunc("GET /api/jobs/{job}/days/first/{hour}", s.getHour)
-	mux.HandleFunc("GET /api/jobs/{job}/charts/{chart}", s.getChart)
-	mux.HandleFunc("GET /api/jobs/{job}/catalogue", s.getJobCatalogue)
+	s.answers(mux)
 
 	mux.HandleFunc("GET /api/jobs/{job}/file", s.getFile)
 	mux.HandleFunc("GET /api/jobs/{job}/thumb.svg", s.getThumb)

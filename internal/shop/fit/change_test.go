@@ -59,6 +59,31 @@ func TestADropLegIsDraggedAlongItsMain(t *testing.T) {
 	s.refused(`{"do":"drag","ids":["point.drop-tee"],"by_m":[3,0,0]}`, "nothing would be left", "it can go")
 }
 
+// TestADropLegAtTheEndOfALine: the line goes on as the leg. Where the outlet keeps a little
+// farther off the wall than the line it hangs straight below its end; the cap that was
+// there becomes the leg's elbow.
+func TestADropLegAtTheEndOfALine(t *testing.T) {
+	for name, end := range map[string]string{"open": "", "capped": "cap"} {
+		s := walled(t).main()
+		if end != "" {
+			for i := range s.job.Net.Points {
+				if p := &s.job.Net.Points[i]; p.ID == "point.main-end" {
+					p.Part.Kind = end
+				}
+			}
+		}
+		s.do(`{"do":"drop","from":{"point":"point.main-end"},"to":{"wall":"wall.south","along_m":0.1,"up_m":1.1,"off_m":0.06},"size":"1/2","take_off":"top","valve":true,"outlet":{"name":"Door"}}`)
+		o := s.ix().Outlet("outlet.door")
+		s.isAt(o.Point, geom.Point{7.9, 0.1, 1.1})
+		if kind := s.kindAt("point.main-end"); kind != "elbow-90" {
+			t.Errorf("%s: the leg goes on from a %s, want an elbow", name, kind)
+		}
+		if p := pressures(t, s.job)["outlet.door"]; !(p > 100e3) {
+			t.Errorf("%s: %v Pa at the outlet", name, p)
+		}
+	}
+}
+
 // TestTheMainIsShifted: the whole straight goes up, its legs get longer, its corner
 // slides on the riser.
 func TestTheMainIsShifted(t *testing.T) {

@@ -65,6 +65,9 @@ func (g *Drop) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.ID, 
 	if err != nil {
 		return nil, nil, err
 	}
+	if s.loose(from) && to.at[2] < from.at[2] && from.at.Plan().Distance(to.at.Plan()) < least+geom.Tiny {
+		to = to.below(ix, from.at)
+	}
 	path, err := g.path(s, &from, to)
 	if err != nil {
 		return nil, nil, err
@@ -139,7 +142,7 @@ func (s *sketch) outletKind(asked string, to spot) (best catalog.Kind, err error
 // where the outlet is right below the main and the leg would have to pass through it.
 func (g *Drop) path(s *sketch, from *held, to spot) ([]geom.Point, error) {
 	a, b := from.at, to.at
-	if from.node != nil && len(s.ends(from.node.ID)) < 2 { // the line ends here and goes on as the leg
+	if s.loose(*from) { // the line ends here and goes on as the leg
 		return lShape(a, b), nil
 	}
 	flat := a.Plan().Distance(b.Plan())
@@ -171,6 +174,26 @@ func (g *Drop) path(s *sketch, from *held, to spot) ([]geom.Point, error) {
 	}
 	top := geom.Point{a[0], a[1], a[2] + up}
 	return []geom.Point{top, {b[0], b[1], top[2]}}, below(top, b, least)
+}
+
+// loose says whether an anchor is a point where a line ends: there a leg goes on from it.
+func (s *sketch) loose(h held) bool { return h.node != nil && len(s.ends(h.node.ID)) < 2 }
+
+// below is the place straight under another, on the same wall: lines and outlets keep
+// their own distances off a face, and no elbow makes the step of a centimetre between them.
+func (p spot) below(ix *job.Index, from geom.Point) spot {
+	at := tidyPoint(geom.Point{from[0], from[1], p.at[2]})
+	if p.on == nil {
+		return spot{at: at}
+	}
+	w := ix.Wall(p.on.Wall)
+	along, _, off := w.Frame().In(at)
+	if along < 0 || along > w.Frame().Length() {
+		return spot{at: at}
+	}
+	on := *p.on
+	on.Along, on.Off = tidy(along), tidy(off)
+	return spot{at: at, on: &on}
 }
 
 // below refuses an outlet that is not far enough below where its leg comes down from.

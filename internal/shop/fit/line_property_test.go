@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -228,15 +229,17 @@ func solvable(t interface {
 func TestRandomGesturesOnADrawnShop(t *testing.T) {
 	first := dropped(t).job
 	done := map[string]int{}
-	rapid.Check(t, func(t *rapid.T) { gestures(t, first, 8, done) })
-	t.Log(done)
-	if testing.Short() { // too few to meet every gesture
-		return
+	words := []string{"line", "drop", "drag", "erase", "stock", "split", "join", "reroute", "state", "plant", "into", "compose"}
+	missing := func() []string {
+		return slices.DeleteFunc(slices.Clone(words), func(word string) bool { return done[word] > 0 })
 	}
-	for _, word := range []string{"line", "drop", "drag", "erase", "stock", "split", "join", "reroute", "state", "plant", "into", "compose"} {
-		if done[word] == 0 {
-			t.Errorf("no %s was ever done", word)
-		}
+	// The rarest of them may not come up in a hundred draws.
+	for round := 0; round == 0 || round < 5 && len(missing()) > 0 && !testing.Short(); round++ {
+		rapid.Check(t, func(t *rapid.T) { gestures(t, first, 8, done) })
+	}
+	t.Log(done)
+	if list := missing(); len(list) > 0 && !testing.Short() { // short: too few to meet every gesture
+		t.Errorf("never done: %v", list)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"dropleg/engine/geom"
+	"dropleg/engine/unit"
 )
 
 // issue is one thing wrong within a thing of the job.
@@ -238,10 +239,19 @@ func inspectOutlet(o *Outlet) []issue {
 	return out
 }
 
+// longestDay is what no working day is longer than.
+const longestDay unit.Duration = 24 * 3600
+
 func inspectTool(t *Tool) []issue {
 	var out []issue
 	if t.Least != nil && t.Most != nil && *t.Least > *t.Most {
 		out = append(out, fault("least-above-most", "least_kPa_g", number(float64(*t.Least)/1000), "at most most_kPa_g, "+number(float64(*t.Most)/1000)))
+	}
+	if t.Burst != nil && *t.Burst > longestDay {
+		out = append(out, issue{
+			code: "burst-longer-than-day", severity: Caution, key: "burst_s", read: number(float64(*t.Burst)),
+			want: "at most a day, " + number(float64(longestDay)) + ": how long it runs at a time; how much of the day is its share", nearest: number(float64(longestDay)),
+		})
 	}
 	with := map[ID]bool{}
 	for i, id := range t.With {

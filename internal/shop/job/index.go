@@ -168,3 +168,21 @@ func freshID(stem ID, taken func(ID) bool) ID {
 		}
 	}
 }
+
+// PartAt is the part that an element of the net is: that of a point, or one that hangs at
+// an outlet, which need not have an id of its own and is then known by its kind and row;
+// nil for none.
+func (ix *Index) PartAt(id, outlet ID, kind, item string) *Part {
+	if pt := ix.Point(id); pt != nil {
+		return &pt.Part
+	}
+	if o := ix.Outlet(outlet); o != nil {
+		for i := range o.Hang {
+			h := &o.Hang[i]
+			if h.ID != "" && h.ID == id || h.ID == "" && h.Kind == kind && h.Item == item {
+				return h
+			}
+		}
+	}
+	return nil
+}

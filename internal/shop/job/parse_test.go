@@ -117,6 +117,7 @@ func TestValidateFinds(t *testing.T) {
 		{"no-place", `"at_m": [0.5, 0.5, 0.8], `, ``, "net.runs[0] (line.link).length_m", ""},
 		{"two-places", `"at_m": [0.5, 0.5, 0.8], `, `"at_m": [0.5, 0.5, 0.8], "on": {"wall": "wall.north", "along_m": 1, "up_m": 1}, `, "net.points[0] (point.compressor).on", ""},
 		{"cut-in-above-cut-out", `"cut_in_kPa_g": 600`, `"cut_in_kPa_g": 900`, "net.points[0] (point.compressor).part.compressor.cut_in_kPa_g", ""},
+		{"burst-longer-than-day", `"nozzle_mm": 2`, `"nozzle_mm": 2, "burst_s": 90000`, "tools[1] (tool.gun).burst_s", "86400"},
 		{"outline-crosses", `[[1, 4], [3, 4], [3, 5], [1, 5]]`, `[[1, 4], [3, 5], [3, 4], [1, 5]]`, "building.obstacles[0] (obstacle.bench).outline_m[0]", ""},
 		{"open-outline", `[[1, 4], [3, 4], [3, 5], [1, 5]]`, `[[1, 4], [3, 4]]`, "building.obstacles[0] (obstacle.bench).outline_m", ""},
 		{"no-date", `"2026-03-14T09:30:00Z"`, `"14 March"`, "records[0] (record.1).when", ""},

@@ -115,8 +115,9 @@ func (b *builder) finish() *Model {
 		m.elements[i] = l.Element
 	}
 	b.findSources(m)
-	m.assumed, m.findings = b.assumed, b.findings
 	m.index()
+	m.dryers = b.readDryers(m)
+	m.assumed, m.findings = b.assumed, b.findings
 	return m
 }
 

@@ -18,6 +18,7 @@ type Model struct {
 	sources  []Source
 	plant    []Compressor
 	stores   []Receiver
+	dryers   []Dryer
 	assumed  []Assumption
 	findings []job.Finding
 	atm      unit.AbsPressure

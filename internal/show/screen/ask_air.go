@@ -20,10 +20,27 @@ func air() asked {
 	}
 }
 
-// answerAir weighs what the compressors deliver against the set that goes
-// furthest beyond it. The check says whether the receiver bridges that; here is
-// only what it says, shorter.
+// answerAir tells by a few working days; where they cannot be told it weighs what the
+// compressors deliver against the set that goes furthest beyond it.
 func answerAir(in *inquiry) answer {
+	a := in.weighAir()
+	if in.days.Untold != "" || len(in.days.Tools) == 0 {
+		return a
+	}
+	d := &told{shop: in.shop, view: in.view, days: in.days, rare: in.shop.job.RuleRare().Value}
+	// A tool that its own line or hose starves is no matter of the supply: the findings know.
+	if severity := in.severity(); severity == job.Fault || severity == job.Danger {
+		if mark, words := d.brief(); mark == NotYet {
+			a.mark, a.words = mark, words
+			return a
+		}
+	}
+	return in.weighed(answer{mark: Yes, facts: a.facts, words: "Yes: " + d.loadBrief()})
+}
+
+// weighAir weighs the set that goes furthest beyond the supply. The check says whether the
+// receiver bridges that; here is only what it says, shorter.
+func (in *inquiry) weighAir() answer {
 	v := in.view
 	var worst *flow.Set
 	for i := range v.flow.Sets {

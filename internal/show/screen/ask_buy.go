@@ -15,7 +15,7 @@ func answerBuy(in *inquiry) answer {
 	facts := []Fact{{Words: "Articles", Figure: plural(articles, "article", "articles"), From: counted("kinds of part and sizes of line in the take-off of what is planned")}}
 	switch {
 	case take.Unpriced == 0:
-		return answer{mark: Yes, facts: facts, words: in.shop.money(take.Cost) + " for " + list + "."}
+		return answer{mark: Told, facts: facts, words: in.shop.money(take.Cost) + " for " + list + "."}
 	case take.Cost > 0:
 		facts = append(facts,
 			Fact{Words: "Priced so far", Figure: in.shop.money(take.Cost), From: from("Sum", "number of each article times its price in the job's own list")},

@@ -40,7 +40,7 @@ func answerPressure(in *inquiry) answer {
 	if least == nil {
 		return answer{mark: Unknown, words: "Cannot tell: no tool is used at an outlet yet."}
 	}
-	facts := []Fact{{Words: "Tools looked at, each in its worst set", Figure: plural(seen, "tool", "tools"), From: counted("every tool of the job that runs in some set, in the set and at the outlet where it has least to spare")}}
+	facts := []Fact{{Words: "Tools judged, each in its own worst moment", Figure: plural(seen, "tool", "tools"), From: counted("every tool of the job that runs in some set, in the set and at the outlet where it has least to spare")}}
 	if idle > 0 {
 		facts = append(facts, Fact{Words: "Used at no outlet, so not looked at", Figure: plural(idle, "tool", "tools"), From: counted("tools of the job that no outlet lists")})
 	}
@@ -62,6 +62,9 @@ func answerPressure(in *inquiry) answer {
 	}
 	if a, differs := answerReadings(in, facts); differs {
 		return a
+	}
+	if n := in.count(job.Danger); n > 0 {
+		return answer{mark: NotYet, facts: facts, words: "Every tool gets its pressure, but " + plural(n, "point", "points") + " could hurt people."}
 	}
 	return in.weighed(answer{mark: Yes, facts: facts, words: "Yes: the " + name + " has least to spare, " + margin() + "."})
 }

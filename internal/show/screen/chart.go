@@ -28,6 +28,8 @@ var charts = []struct {
 }{
 	{"day", dayChart},
 	{"chance", chanceChart},
+	{"wet-cold", wetChart("cold")},
+	{"wet-warm", wetChart("warm")},
 }
 
 // Charts lists the names that Chart knows.
@@ -63,6 +65,23 @@ func (s *Shop) told(ctx context.Context, ask Ask) (*told, error) {
 
 // number is a figure for a table of figures.
 func number(x float64, digits int) string { return strconv.FormatFloat(x, 'f', digits, 64) }
+
+// wetChart is the chart of a season; its table holds both.
+func wetChart(season string) func(context.Context, *Shop, Ask) (Chart, error) {
+	const high = 100
+	return func(ctx context.Context, s *Shop, ask Ask) (Chart, error) {
+		w, err := s.WaterTo(ctx, ask, "", chartWidth, high)
+		if err != nil {
+			return Chart{}, err
+		}
+		for _, one := range w.Seasons {
+			if one.Season == season {
+				return Chart{one.Scene, w.CSV()}, nil
+			}
+		}
+		return Chart{}, &NotThere{season + " season: " + w.Untold}
+	}
+}
 
 func dayChart(ctx context.Context, s *Shop, ask Ask) (Chart, error) {
 	d, err := s.told(ctx, ask)

@@ -71,7 +71,7 @@ var docWords = map[string]string{
 	"Compressor.free_air": "What it delivers, not what it sweeps.", "Compressor.displacement": "Swept, not delivered.",
 	"Compressor.lead": "Among several; 1 starts first.", "Run.role": "", "Run.slope": "In the direction of the line; negative rises.", "Run.zone": "",
 	"Outlet.mark": "", "Outlet.tools": "One at a time.", "Hose.item": "", "Hose.plug": "Empty: fixed, no coupler.", "Hose.socket": "Empty: screwed to the tool.",
-	"Tool.item": "It fills in what is not stated.", "Tool.flow": "", "Tool.count": "", "Tool.with": "", "Tool.later": "Counted for growth only.",
+	"Tool.item": "It fills in what is not stated.", "Tool.share": "Of the working time: 25 %, or 15 min an hour.", "Tool.burst_s": "As long as it usually runs without a pause.", "Tool.flow": "", "Tool.count": "", "Tool.with": "", "Tool.later": "Counted for growth only.",
 	"Site.humidity": "", "Site.hot_C": "", "Site.cold_C": "", "Site.currency": "Three letters, such as USD.", "Site.flow_reference": "",
 	"Site.barometer_kPa_abs": "It goes before the altitude.", "Prices.currency": "", "Prices.date": "Year, month, day: 2026-03-14.",
 	"Work.crew": "Who can hold a tool at one time.", "Rules.margin_kPa": "", "Rules.main_loss_kPa": "From the receiver to the last take-off.",

@@ -2,7 +2,9 @@ package screen
 
 import (
 	"context"
+	"fmt"
 
+	"dropleg/internal/answer/flow"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/draw"
@@ -64,7 +66,13 @@ func (s *Shop) Page(ctx context.Context, w Window) (*Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Page{Plan: s.drawn(v, sight, w.Room, w.Width, w.Height), Outlets: s.outletRows(v), Supposed: supposed, things: s.things()}
+	var whole *flow.Answer
+	if w.Set == "" && !supposed { // then the shop's worst set was taken from it
+		if whole, err = s.study.Flow(ctx); err != nil {
+			return nil, fmt.Errorf("working out pressures: %w", err)
+		}
+	}
+	p := &Page{Plan: s.drawn(v, sight, w.Room, w.Width, w.Height), Outlets: s.outletRows(v, whole), Supposed: supposed, things: s.things()}
 	if supposed {
 		p.Sentence += " This was the shop’s worst moment before the last steps; whether it still is will be worked out."
 	}

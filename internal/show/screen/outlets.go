@@ -95,15 +95,18 @@ func (s *Shop) Outlets(ctx context.Context, ask Ask) ([]OutletRow, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.outletRows(v), nil
+	return s.outletRows(v, v.flow), nil
 }
 
-func (s *Shop) outletRows(v *view) []OutletRow {
+// outletRows are the rows of the moment shown. Of the whole answer, where it stands
+// already (else nil), they tell what an outlet has in a worse moment of its own.
+func (s *Shop) outletRows(v *view, whole *flow.Answer) []OutletRow {
 	all := s.readings(v)
+	worst := worstOf(whole)
 	slices.SortStableFunc(all, func(a, b reading) int { return cmp.Compare(urgency(a), urgency(b)) })
 	rows := make([]OutletRow, 0, len(all))
 	for _, r := range all {
-		row := OutletRow{ID: string(r.outlet.ID), Mark: r.mark, Name: r.outlet.Name, State: r.state, Figure: "–", Words: s.rowWords(v, r)}
+		row := OutletRow{ID: string(r.outlet.ID), Mark: r.mark, Name: r.outlet.Name, State: r.state, Figure: "–", Words: s.rowWords(v, r) + v.worseWords(r, worst[r.outlet.ID])}
 		if r.flowing != nil {
 			row.Figure = v.plain(unit.KindGauge, float64(*r.flowing))
 		}
@@ -131,6 +134,38 @@ func urgency(r reading) float64 {
 	return 1e12
 }
 
+// worstOf is what the tools of each outlet get at least, over every set and at cut-in.
+func worstOf(a *flow.Answer) map[job.ID]*flow.Tool {
+	out := map[job.ID]*flow.Tool{}
+	if a == nil {
+		return out
+	}
+	for i := range a.Sets {
+		for k := range a.Sets[i].CutIn.Tools {
+			t := &a.Sets[i].CutIn.Tools[k]
+			was := out[t.Outlet]
+			if was == nil || was.Known && (!t.Known || t.Margin < was.Margin) {
+				out[t.Outlet] = t
+			}
+		}
+	}
+	return out
+}
+
+// worseWords says what an outlet has in its own worst moment, where that is another
+// than the one shown.
+func (v *view) worseWords(r reading, worst *flow.Tool) string {
+	switch {
+	case worst == nil || r.tool != nil && (!r.tool.Known || worst.Known && worst.Margin >= r.tool.Margin):
+		return ""
+	case !worst.Known:
+		return "; no air at its worst"
+	case worst.Margin < 0:
+		return "; " + v.plain(unit.KindGauge, float64(worst.Pressure)) + " at its worst, " + v.plain(unit.KindPressureDiff, -float64(worst.Margin)) + " short"
+	}
+	return "; " + v.plain(unit.KindGauge, float64(worst.Pressure)) + " at its worst"
+}
+
 // rowWords is the second line of a row; the figure stands beside it already.
 func (s *Shop) rowWords(v *view, r reading) string {
 	switch {
@@ -140,8 +175,10 @@ func (s *Shop) rowWords(v *view, r reading) string {
 		return s.toolName(r.tool.Tool) + ", " + v.plain(unit.KindPressureDiff, -float64(r.tool.Margin)) + " short"
 	case r.tool != nil:
 		return s.toolName(r.tool.Tool) + ", " + v.plain(unit.KindPressureDiff, float64(r.tool.Margin)) + " to spare"
+	case len(r.outlet.Tools) == 0:
+		return "no tool is used here"
 	case r.flowing != nil:
-		return "nothing runs here"
+		return "rests in this moment"
 	}
 	return "no pressure is known here"
 }

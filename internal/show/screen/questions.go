@@ -2,8 +2,10 @@ package screen
 
 import (
 	"context"
+	"fmt"
 	"strings"
 
+	"dropleg/internal/answer/day"
 	"dropleg/internal/shop/job"
 )
 
@@ -29,11 +31,14 @@ type inquiry struct {
 	shop  *Shop
 	view  *view
 	found []job.Finding // those that bear on the question
+	days  *day.Answer
+	water Water
+	cost  Cost
 }
 
 // all lists the questions in the order of the strip.
 func all() []asked {
-	return []asked{air(), pressure(), dry(), hold(), buy(), build(), prove(), keep()}
+	return []asked{air(), pressure(), dry(), hold(), buy(), run(), build(), prove(), keep()}
 }
 
 // Questions answers every question, as far as it can be answered.
@@ -44,6 +49,10 @@ func (s *Shop) Questions(ctx context.Context, ask Ask) ([]Question, error) {
 	}
 	found, err := s.found(ctx, v.ask.System)
 	if err != nil {
+		return nil, err
+	}
+	base := inquiry{shop: s, view: v}
+	if err := base.through(ctx, ask); err != nil {
 		return nil, err
 	}
 	questions := all()
@@ -63,14 +72,27 @@ func (s *Shop) Questions(ctx context.Context, ask Ask) ([]Question, error) {
 				}
 			}
 		}
-		in := &inquiry{shop: s, view: v, found: bearing(found, codes)}
-		a := q.answer(in)
+		in := base
+		in.found = bearing(found, codes)
+		a := q.answer(&in)
 		out = append(out, Question{
 			ID: q.id, Question: q.question, Mark: a.mark, Verdict: verdict(a.mark), Answer: a.words,
 			List: q.list, Facts: nonNil(a.facts), Codes: codes, Cautions: nonNil(q.cautions),
 		})
 	}
 	return out, nil
+}
+
+// through works out what is told of days, of water and of a year.
+func (in *inquiry) through(ctx context.Context, ask Ask) (err error) {
+	if in.days, err = in.shop.study.Rough(ctx); err != nil {
+		return fmt.Errorf("working days through: %w", err)
+	}
+	if in.water, err = in.shop.Water(ctx, ask); err != nil {
+		return err
+	}
+	in.cost, err = in.shop.Cost(ctx, ask)
+	return err
 }
 
 // rest is the question that takes the findings which no other claims.
@@ -95,6 +117,8 @@ func verdict(m Mark) string {
 		return "Yes"
 	case NotYet:
 		return "Not yet"
+	case Told:
+		return ""
 	}
 	return "Cannot tell"
 }

@@ -36,6 +36,7 @@ const (
 	Yes     Mark = "yes"
 	NotYet  Mark = "not-yet"
 	Unknown Mark = "unknown" // cannot tell
+	Told    Mark = "told"    // a question of what, not of whether: its answer is no verdict
 )
 
 // Question is one of the plain questions with its answer in one sentence.
@@ -43,9 +44,9 @@ type Question struct {
 	ID       string `json:"id"`
 	Question string `json:"question"`
 	Mark     Mark   `json:"mark"`
-	Verdict  string `json:"verdict"` // the mark in words: "Yes", "Not yet", "Cannot tell"
+	Verdict  string `json:"verdict"` // the mark in words: "Yes", "Not yet", "Cannot tell", "" of what is told
 	Answer   string `json:"answer"`  // one sentence
-	// List is what stands beside the drawing: "outlets", "days", "parts" or "" for the findings alone.
+	// List is what stands beside the drawing: "outlets", "days", "water", "cost", "parts" or "" for the findings alone.
 	List string `json:"list"`
 	// Facts are the figures the answer rests on.
 	Facts []Fact `json:"facts"`

@@ -162,12 +162,12 @@ func TestQuestionsAreAllThereAndHonest(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(questions) != 8 {
-		t.Fatalf("%d questions, want the 8 of the page", len(questions))
+	if len(questions) != 9 {
+		t.Fatalf("%d questions, want the 9 of the page", len(questions))
 	}
 	codes := map[string]string{}
 	for _, q := range questions {
-		if q.Answer == "" || q.Verdict == "" {
+		if q.Answer == "" || (q.Verdict == "") != (q.Mark == Told) {
 			t.Errorf("%s: answer %q, verdict %q", q.ID, q.Answer, q.Verdict)
 		}
 		for _, c := range q.Codes {

@@ -26,7 +26,7 @@ func TestDaysAreToldAsTheyAre(t *testing.T) {
 		t.Errorf("rough %v, mark %s: %s", told.Rough, told.Mark, told.Sentence)
 	}
 	worst := slices.MaxFunc(days.Tools, func(a, b day.Tool) int { return int(math.Copysign(1, float64(a.Short-b.Short))) })
-	if !strings.Contains(told.Sentence, s.toolName(worst.ID)) || told.Tools[0].ID != string(worst.ID) || told.Tools[0].State != Short {
+	if !strings.Contains(strings.ToLower(told.Sentence), strings.ToLower(s.toolName(worst.ID))) || told.Tools[0].ID != string(worst.ID) || told.Tools[0].State != Short {
 		t.Errorf("worst off is %s, told are %s and %+v", worst.ID, told.Sentence, told.Tools[0])
 	}
 	if len(told.Tools) != len(days.Tools) || len(told.Remedies) != len(days.Remedies) {

@@ -11,6 +11,7 @@ import (
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/day"
 	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
 )
 
 // told is working days while they are put into words.
@@ -56,7 +57,7 @@ func (d *told) verdict() (Mark, string) {
 	}
 	if list := d.worstFirst(); len(list) > 0 && list[0].Short > d.rare {
 		t := list[0]
-		words := "the " + d.shop.toolName(t.ID) + " goes short of pressure " + percentWithin(t.Short, t.Within) + " of its working time"
+		words := d.shop.toolName(t.ID) + " goes short of pressure " + percentWithin(t.Short, t.Within) + " of its working time"
 		if n := d.countShort(); n > 1 {
 			words += ", and " + plural(n-1, "other tool", "other tools") + " too"
 		}
@@ -68,9 +69,32 @@ func (d *told) verdict() (Mark, string) {
 		}
 	}
 	if len(bad) > 0 {
-		return NotYet, "Not yet: " + listed(bad) + "."
+		return NotYet, upper(listed(bad)) + "."
 	}
-	return Yes, fmt.Sprintf("Yes: no tool goes short for more than %s of its working time; %s.", percent(d.rare), d.load())
+	return Yes, fmt.Sprintf("No tool goes short for more than %s of its working time; %s.", percent(d.rare), d.load())
+}
+
+// brief is the answer in a few words, to whole points.
+func (d *told) brief() (Mark, string) {
+	mark, _ := d.verdict()
+	if mark == Yes {
+		return mark, "Yes: " + d.loadBrief()
+	}
+	if !d.days.Full {
+		return mark, "Not yet: the compressor never catches up."
+	}
+	if t := d.worstFirst()[0]; t.Short > d.rare {
+		return mark, fmt.Sprintf("Not yet: the %s is short of pressure %.0f %% of its time.", d.shop.toolName(t.ID), 100*float64(t.Short))
+	}
+	return mark, "Not yet: it is too much for the compressor’s motor."
+}
+
+// loadBrief is how hard the compressor works, to whole points.
+func (d *told) loadBrief() string {
+	if len(d.days.Compressors) == 1 {
+		return fmt.Sprintf("the compressor is loaded %.0f %% of the time.", 100*float64(d.days.Compressors[0].Duty))
+	}
+	return "the compressors keep up."
 }
 
 // load says how hard the compressors work.
@@ -145,11 +169,15 @@ func (d *told) facts() []Fact {
 		"receivers and open lines hold "+v.plain(unit.KindVolume, float64(a.Volume)),
 		"what a set of tools takes at each pressure: the whole network solved",
 		fmt.Sprintf("air balance open by %.0e of what came in", math.Abs(a.Balance)))
-	return []Fact{
+	facts := []Fact{
 		{Words: "The receiver stands between", Figure: v.plain(unit.KindGauge, float64(a.Lowest)) + " and " + v.plain(unit.KindGauge, float64(a.Highest)), From: law},
 		{Words: "Tools and leaks take on average", Figure: v.plain(unit.KindFlow, float64(a.Taken)), From: law},
 		{Words: "Of it leaks, at cut-in", Figure: v.plain(unit.KindFlow, float64(a.Leak)), From: d.shop.leakOrigin(v)},
 	}
+	if a.Purge > 0 {
+		facts = append(facts, Fact{Words: "Of it dryers blow off", Figure: v.plain(unit.KindFlow, float64(a.Purge)), From: from("A share of the rated flow", fmt.Sprintf("%.0f %% of the rated flow of every bed that dries itself, all day", 100*model.PurgeShare))})
+	}
+	return facts
 }
 
 // notes tell how it was found out.

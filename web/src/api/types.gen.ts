@@ -104,6 +104,19 @@ export interface Conflict {
   things: string[];
 }
 
+export interface Cost {
+  revision: number;
+  old: boolean;
+  sentence: string;
+  brief: string;
+  untold?: string;
+  facts: ScreenFact[];
+  compressors: ScreenCostRow[];
+  leaks: ScreenLeakRow[];
+  measures: ScreenSavingRow[];
+  notes: string[];
+}
+
 export interface Create {
   from: "empty" | "example" | "start" | "existing" | "copy";
   title?: string;
@@ -740,6 +753,16 @@ export interface ScreenColumn {
   left: string[];
 }
 
+export interface ScreenCostRow {
+  id: string;
+  name: string;
+  motor: string;
+  electricity: string;
+  range: string;
+  money?: string;
+  from: ScreenOrigin;
+}
+
 export interface ScreenCure {
   words: string;
   gain?: string;
@@ -747,6 +770,19 @@ export interface ScreenCure {
   cures: boolean;
   verified: boolean;
   edit?: { edit: string; [key: string]: unknown };
+}
+
+export interface ScreenDryerRow {
+  id: string;
+  name: string;
+  sees: string;
+  able: string;
+  dew_point: string;
+  takes: string;
+  purge?: string;
+  idle: boolean;
+  words: string;
+  from: ScreenOrigin;
 }
 
 export interface ScreenFact {
@@ -806,6 +842,14 @@ export interface ScreenHead {
   units: string;
   set: string;
   case: string;
+}
+
+export interface ScreenLeakRow {
+  bore: string;
+  loses: string;
+  work: ScreenSpent;
+  always: ScreenSpent;
+  from: ScreenOrigin;
 }
 
 export interface ScreenMoment {
@@ -869,6 +913,17 @@ export interface ScreenRemedy {
   does: boolean;
 }
 
+export interface ScreenSavingRow {
+  what: string;
+  words: string;
+  tool?: string;
+  electricity: string;
+  range: string;
+  money?: string;
+  share: string;
+  from: ScreenOrigin;
+}
+
 export interface ScreenServed {
   id: string;
   name: string;
@@ -879,11 +934,64 @@ export interface ScreenServed {
   from: ScreenOrigin | null;
 }
 
+export interface ScreenSpent {
+  electricity: string;
+  range: string;
+  money?: string;
+}
+
 export interface ScreenTurning {
   id: string;
   name: string;
   state: string;
   facts: ScreenFact[];
+}
+
+export interface ScreenWaterPlace {
+  id: string;
+  name: string;
+  figure: string;
+  range: string;
+  how: string;
+  freezes: boolean;
+  from: ScreenOrigin;
+}
+
+export interface ScreenWaterRow {
+  id: string;
+  mark: string;
+  name: string;
+  dew_point: string;
+  air: string;
+  class: string;
+  wants: string;
+  state: string;
+  words: string;
+  from: ScreenOrigin;
+}
+
+export interface ScreenWaterSeason {
+  season: string;
+  sentence: string;
+  places: ScreenWaterPlace[];
+  dryers: ScreenDryerRow[];
+  outlets: ScreenWaterRow[];
+  lines: ScreenWetLine[];
+  outlet: string;
+  steps: ScreenWaterStep[];
+  scene: SceneScene;
+  from: ScreenOrigin;
+}
+
+export interface ScreenWaterStep {
+  id: string;
+  words: string;
+  place: string;
+  air: string;
+  dew_point: string;
+  line: string;
+  falls: string;
+  state: string;
 }
 
 export interface ScreenWayStep {
@@ -895,6 +1003,16 @@ export interface ScreenWayStep {
   loss: string;
   share_pct: number;
   tall: boolean;
+  from: ScreenOrigin;
+}
+
+export interface ScreenWetLine {
+  id: string;
+  name: string;
+  line: string;
+  dew_point: string;
+  falls: string;
+  freezes: boolean;
   from: ScreenOrigin;
 }
 
@@ -1044,6 +1162,16 @@ export interface Typed {
   note?: string;
   same: boolean;
   step: unknown;
+}
+
+export interface Water {
+  revision: number;
+  old: boolean;
+  sentence: string;
+  untold?: string;
+  facts: ScreenFact[];
+  seasons: ScreenWaterSeason[];
+  notes: string[];
 }
 
 export interface Way {

@@ -9,6 +9,8 @@ export function Verdict({ mark }: { mark: string }) {
           <path class="body" d="M10 1.5 18.5 10 10 18.5 1.5 10Z" />
           <path class="sign" d="M10 5.5V11M10 13.4V14.4" />
         </>
+      ) : mark === "told" ? (
+        <circle class="body" cx="10" cy="10" r="4" />
       ) : mark === "unused" ? (
         <path class="stroke thin" d="M4 10H16" />
       ) : (

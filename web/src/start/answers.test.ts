@@ -9,7 +9,6 @@ import {
   questionOf,
   sentences,
   unread,
-  withUnit,
 } from "./answers.ts";
 
 const draft = (more: Partial<Draft> = {}): Draft => ({ ...firstDraft("metric"), ...more });
@@ -113,13 +112,6 @@ test("each answer is one sentence", () => {
   assert.equal(tools, "2 × blow-gun, impact-wrench-1/2, ratchet");
   assert.equal(places, "4 places, evenly round the walls");
   assert.equal(money, "no sum said, metric");
-});
-
-test("a bare number is in feet where feet are the unit", () => {
-  assert.equal(withUnit("length", "26", "us"), "26 ft");
-  assert.equal(withUnit("length", "12 ft 6", "us"), "12 ft 6");
-  assert.equal(withUnit("length", "8", "metric"), "8");
-  assert.equal(withUnit("gauge pressure", "90", "us"), "90");
 });
 
 test("the nearest unit is put behind the figure that was typed", () => {

@@ -256,10 +256,6 @@ export function sentences(d: Draft, offer: Offered | null): string[] {
   ];
 }
 
-/** A number without a unit is in feet where feet are the unit; elsewhere the program takes metres. */
-export const withUnit = (kind: string, text: string, units: System): string =>
-  kind === "length" && units === "us" && /^\s*\d+([.,]\d+)?\s*$/.test(text) ? `${text} ft` : text;
-
 /** What was typed with the nearest form in place: where that is a unit alone, the figure before it stays. */
 export function mended(text: string, nearest: string): string {
   const figure = /^\s*[\d.,/\s-]*\d/.exec(text)?.[0].trim() ?? "";

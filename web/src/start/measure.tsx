@@ -1,10 +1,10 @@
 import { signal, useSignal } from "@preact/signals";
 import { useEffect, useId, useRef } from "preact/hooks";
 import { Refused } from "../api/client.ts";
-import { quantity } from "../state/unit.ts";
+import { quantity, withUnit } from "../state/unit.ts";
 import { lengthIn } from "../words/length.ts";
 import { startWords as say } from "../words/start.ts";
-import { type Figure, mended, untouched, withUnit } from "./answers.ts";
+import { type Figure, mended, untouched } from "./answers.ts";
 import { draft } from "./draft.ts";
 
 const patience = 120; // ms after the last key

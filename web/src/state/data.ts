@@ -1,6 +1,6 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal, untracked } from "@preact/signals";
 import { get } from "../api/client.ts";
-import type { Findings, Job, Parts, Questions, Thing, Way } from "../api/types.gen.ts";
+import type { Cost, Findings, Job, Parts, Questions, Thing, Water, Way } from "../api/types.gen.ts";
 import { jobId, jobPath, query } from "./address.ts";
 import { alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
 import { outletRows, revision, unread } from "./live.ts";
@@ -130,6 +130,13 @@ export const questions = resource<Questions>(() => whereReadable(`/questions${qu
 export const findings = resource<Findings>(() => whereReadable(`/findings${query(...inUnits())}`));
 export const parts = resource<Parts>(() =>
   question.value === "buy" ? whereReadable(`/parts${query(...inUnits())}`) : "",
+);
+
+export const water = resource<Water>(() =>
+  question.value === "dry" ? whereReadable(`/water${query(...inUnits())}`) : "",
+);
+export const cost = resource<Cost>(() =>
+  question.value === "run" ? whereReadable(`/cost${query(...inUnits())}`) : "",
 );
 
 export const way = resource<Way>(() =>

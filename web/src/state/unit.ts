@@ -19,10 +19,32 @@ export function gridFor(perMetre: number): number {
   return steps.find((s, i) => i === steps.length - 1 || s * perMetre < 40) ?? 0.001;
 }
 
-/** Asks the program to read what a person typed: "12ft6", "3/4 in", "90 psi". */
-export function quantity(kind: string, text: string, signal?: AbortSignal): Promise<Quantity> {
+/** What a number without a unit is meant in. */
+const usual: Record<string, { us: string; metric: string }> = {
+  length: { us: "ft", metric: "m" },
+  volume: { us: "gal", metric: "L" },
+  "gauge pressure": { us: "psi", metric: "bar" },
+  "flow of free air": { us: "cfm", metric: "L/min" },
+  power: { us: "hp", metric: "kW" },
+  temperature: { us: "°F", metric: "°C" },
+};
+
+/** A number without a unit gets that of the figure which stands in its field, else the usual one. */
+export function withUnit(kind: string, text: string, system: string, like = ""): string {
+  if (!/^\s*[+-]?\d+([.,]\d+)?\s*$/.test(text)) return text;
+  const shown = /^[+-]?[\d.,]+\s*([^\d\s()]+)$/.exec(like.trim())?.[1] ?? "";
+  const unit = shown || (usual[kind]?.[system === "us" ? "us" : "metric"] ?? "");
+  return `${text.trim()} ${unit}`.trim();
+}
+
+/**
+ * Asks the program to read what a person typed: "12ft6", "3/4 in", "90 psi"; like is what stands in the field,
+ * whose unit a bare number is meant in.
+ */
+export function quantity(kind: string, text: string, signal?: AbortSignal, like = ""): Promise<Quantity> {
+  const system = units.value || jobUnits.value;
   return get<Quantity>(
-    `/api/quantity${query(["kind", kind], ["text", text], ["units", units.value || jobUnits.value])}`,
+    `/api/quantity${query(["kind", kind], ["text", withUnit(kind, text, system, like)], ["units", system])}`,
     signal,
   );
 }

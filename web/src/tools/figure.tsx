@@ -1,6 +1,18 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { lengthWords, quantity } from "../state/unit.ts";
 
+/** What is being read, and the fields whose text cannot be: a tool waits for them before it places anything. */
+let reading: Promise<unknown> = Promise.resolve();
+const unread = new Set<object>();
+
+/** Whether all that was typed into figures is understood, also what was typed just before the drawing was clicked. */
+export async function figuresRead(): Promise<boolean> {
+  const now = document.activeElement;
+  if (now instanceof HTMLInputElement && now.closest(".figure-field")) now.blur();
+  await reading;
+  return unread.size === 0;
+}
+
 /** A figure that is typed freely: the program reads it and tells back what it understood. */
 export function FigureField({
   label,
@@ -16,22 +28,33 @@ export function FigureField({
   change: (si: number) => void;
 }) {
   const field = useRef<HTMLInputElement>(null);
+  const come = useRef(false);
   const [wrong, setWrong] = useState("");
   const shown = useShown(kind, si);
   useEffect(() => {
     if (field.current && document.activeElement !== field.current) field.current.value = shown;
   }, [shown]);
   const read = (text: string) => {
-    if (text.trim() === "" || text === shown) return;
-    quantity(kind, text).then(
+    const me = field;
+    if (text.trim() === "" || text === shown) {
+      unread.delete(me);
+      setWrong("");
+      return;
+    }
+    reading = quantity(kind, text, undefined, shown).then(
       (q) => {
+        unread.delete(me);
         setWrong("");
         if (field.current) field.current.value = q.words;
         change(q.si);
       },
-      (e: unknown) => setWrong(e instanceof Error ? e.message : ""),
+      (e: unknown) => {
+        unread.add(me);
+        setWrong(e instanceof Error ? e.message : "");
+      },
     );
   };
+  useEffect(() => () => void unread.delete(field), []);
   return (
     <label class="select figure-field">
       <span>{label}</span>
@@ -41,6 +64,15 @@ export function FigureField({
         aria-invalid={wrong !== ""}
         title={wrong}
         autocomplete="off"
+        onFocus={(e) => {
+          come.current = true;
+          e.currentTarget.select();
+        }}
+        onPointerUp={(e) => {
+          // The click that came into the field would set the caret and let the selection go.
+          if (come.current) e.currentTarget.select();
+          come.current = false;
+        }}
         onChange={(e) => read(e.currentTarget.value)}
         onKeyDown={(e) => {
           if (e.key === "Enter") read(e.currentTarget.value);

@@ -4,7 +4,7 @@ export const lineWords = {
   line: {
     words: "Line",
     begin: "Click where the line begins: on a run it tees in, at a point it goes on.",
-    next: "Click corners or type how far. U, D: up, down; B: bench; C: ceiling. Double click, Enter twice or a run ends it.",
+    next: "Click corners or type how far. U, D: up, down; B: bench; C: ceiling; H: height. Double click, Enter twice or a run ends it.",
     upright:
       "Straight up or down: type how far, or H and the height; Page ↑ ↓. Enter sets it, Backspace leaves it.",
     sending: "The line is being drawn …",
@@ -59,19 +59,25 @@ export const lineWords = {
   drop: {
     words: "Drop leg",
     begin:
-      "Click on a line where the drop leg is taken off, or type how far from the corner. Page ↑ ↓ or H: how high the outlet hangs.",
+      "Click on a line where the drop leg is taken off, or type how far from the wall’s end that is named; X: from its other end. Page ↑ ↓ or H: how high the outlet hangs.",
     asLast: "Click on a line: each click hangs one like the last. Untick it to compose anew.",
     composing: "Compose beside the drawing what hangs here, then hang it. Another click moves the take-off.",
     alike: "Like the last one",
     off: "A drop leg is taken off a line: click on one.",
     outlet: "outlet",
-    corner: "from corner",
-    fromCorner: "From corner",
+    corner: (toward: string) => (toward === "" ? "from the corner" : `from the ${toward} end`),
+    fromCorner: (toward: string) =>
+      toward === "" ? "From the corner" : `From the ${toward} end of the wall`,
     straight: "straight below",
-    keys: [["B", "outlet at bench height"]] as readonly (readonly [string, string])[],
+    keys: [
+      ["B", "outlet at bench height"],
+      ["X", "counted from the other end of the wall"],
+    ] as readonly (readonly [string, string])[],
   },
 
   compose: {
+    elsewhere: (at: string) => `It is used at ${at} too: one tool, at one place at a time.`,
+    second: "A second one here",
     title: "What hangs here",
     fresh: "A new drop leg",
     name: "Name",
@@ -122,6 +128,7 @@ export const lineWords = {
 
   plant: {
     words: "Plant",
+    unread: "What stands in a field above cannot be read: it is marked there.",
     panel: "Plant and fittings",
     choose: "Choose what is to stand there from the list beside the drawing.",
     place: (what: string) =>

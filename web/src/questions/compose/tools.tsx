@@ -1,5 +1,6 @@
+import type { JobTool } from "../../api/types.gen.ts";
 import { catalogue } from "../../state/catalogue.ts";
-import { tools, wanted, withWanted } from "../../tools/drop/draft.ts";
+import { draft, outlets, tools, wanted, withWanted } from "../../tools/drop/draft.ts";
 import type { Draft } from "../../tools/drop/hang.ts";
 import { Choice } from "../../tools/line/options.tsx";
 import { lineWords } from "../../words/lines.ts";
@@ -47,12 +48,34 @@ function NewTool({ now, change }: { now: Draft; change: Change }) {
               }}
             />
           </label>
-          <button type="button" class="plain" onClick={add}>
+          <button type="button" onClick={add}>
             {words.addTool}
           </button>
         </>
       )}
     </div>
+  );
+}
+
+/** Where else a tool is used: it is one and the same, and runs at one place at a time. */
+function Elsewhere({ tool, now, change }: { tool: JobTool; now: Draft; change: Change }) {
+  const there = outlets().filter((o) => o.id !== draft.value?.of && o.tools?.includes(tool.id));
+  if (!now.tools.includes(tool.id) || there.length === 0 || (tool.count ?? 1) > 1) return null;
+  return (
+    <p class="soft elsewhere">
+      {words.elsewhere(there.map((o) => o.mark || o.name).join(", "))}{" "}
+      <button
+        type="button"
+        class="plain"
+        disabled={!tool.item}
+        onClick={() => {
+          change({ tools: now.tools.filter((id) => id !== tool.id) });
+          wanted.value = { item: tool.item ?? "", name: free(tool.name) };
+        }}
+      >
+        {words.second}
+      </button>
+    </p>
   );
 }
 
@@ -64,18 +87,23 @@ export function Tools({ now, change }: { now: Draft; change: Change }) {
       <legend>{words.tools}</legend>
       {all.length === 0 && <p class="soft">{words.noTools}</p>}
       {all.map((t) => (
-        <label key={t.id} class="tick">
-          <input
-            type="checkbox"
-            checked={now.tools.includes(t.id)}
-            onChange={(e) =>
-              change({
-                tools: e.currentTarget.checked ? [...now.tools, t.id] : now.tools.filter((id) => id !== t.id),
-              })
-            }
-          />
-          {t.name}
-        </label>
+        <div key={t.id}>
+          <label class="tick">
+            <input
+              type="checkbox"
+              checked={now.tools.includes(t.id)}
+              onChange={(e) =>
+                change({
+                  tools: e.currentTarget.checked
+                    ? [...now.tools, t.id]
+                    : now.tools.filter((id) => id !== t.id),
+                })
+              }
+            />
+            {t.name}
+          </label>
+          <Elsewhere tool={t} now={now} change={change} />
+        </div>
       ))}
       <NewTool now={now} change={change} />
     </fieldset>

@@ -52,7 +52,7 @@ export async function settle(e: Entry, stop?: AbortSignal): Promise<boolean> {
     return true;
   }
   try {
-    const q = await quantity(e.kind, text, stop);
+    const q = await quantity(e.kind, text, stop, inWords(e));
     if (e.text.value !== text) return settle(e, stop);
     e.si.value = q.si;
     e.told.value = q.words;

@@ -77,12 +77,15 @@ function Field({ size, done }: { size: Shown; done: () => void }) {
   useEffect(() => () => clearTimeout(asking.current), []);
   const ask = () => {
     const text = input.current?.value ?? "";
-    return quantity("length", text).then((q) => input.current?.value === text && tell(q.words), why);
+    return quantity("length", text, undefined, lengthWords(size.length_m)).then(
+      (q) => input.current?.value === text && tell(q.words),
+      why,
+    );
   };
   const enter = async () => {
     clearTimeout(asking.current);
     const text = input.current?.value ?? "";
-    const q = await quantity("length", text).catch(why);
+    const q = await quantity("length", text, undefined, lengthWords(size.length_m)).catch(why);
     if (!q) return;
     const o = await step(size.become(q.si));
     if (o.done) done();

@@ -49,10 +49,27 @@ export function legWay(from: Vec3, to: Vec3, takeOff: string): Vec3[] {
   return [from, [from[0], from[1], level], [to[0], to[1], level], to];
 }
 
-/** The nearer end of a wall, at the height and the distance off it that a place has. */
-export function cornerBy(wall: WallFrame | undefined, at: Vec3): Vec3 | null {
+/** A corner that a place on a wall is counted from. */
+export interface Corner {
+  at: Vec3;
+  /** The way along the wall to it, by compass: "north-west". */
+  toward: string;
+}
+
+/** By compass, where north is up on the drawing. */
+function compass(dx: number, dy: number): string {
+  const flat = Math.max(Math.abs(dx), Math.abs(dy)) * 0.38; // within 21 degrees of an axis it is that axis
+  const [ns, ew] = [dy > 0 ? "north" : "south", dx > 0 ? "east" : "west"];
+  return [Math.abs(dy) > flat ? ns : "", Math.abs(dx) > flat ? ew : ""].filter((w) => w !== "").join("-");
+}
+
+/** The nearer end of a wall, or the other one, at the height and the distance off it that a place has. */
+export function cornerBy(wall: WallFrame | undefined, at: Vec3, other = false): Corner | null {
   if (!wall) return null;
   const [along, up, away] = into(wall, at);
   const long = wallLength(wall);
-  return outOf(wall, along > long / 2 ? long : 0, up, away);
+  const far = along > long / 2 !== other;
+  const [from, to] = [outOf(wall, 0, up, away), outOf(wall, long, up, away)];
+  const [end, start] = far ? [to, from] : [from, to];
+  return { at: end, toward: compass(end[0] - start[0], end[1] - start[1]) };
 }

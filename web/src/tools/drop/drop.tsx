@@ -15,9 +15,9 @@ import { Dot, Ghost, Tag } from "../over.tsx";
 import { anchorOf } from "../place.ts";
 import { far3, type Spot, type Vec3 } from "../space.ts";
 import type { Figure, Tool } from "../tool.ts";
-import { below, cornerBy, type Hung, legWay } from "./below.ts";
+import { below, type Corner, cornerBy, type Hung, legWay } from "./below.ts";
 import { draft, fresh, hang, hanging, lastHung, outlets, type Pending, pending } from "./draft.ts";
-import { alike } from "./hang.ts";
+import { alike, type Draft } from "./hang.ts";
 
 const words = lineWords.drop;
 
@@ -46,9 +46,18 @@ const pendingAt = (s: Spot): Pending => ({
   to: below(pieces.value, s.at, height.value, off()),
 });
 
+/** Places are counted from the farther corner of the wall. */
+const farther = signal(false);
+
 /** The wall's corner that the place is counted from. */
-const corner = (s: Spot): Vec3 | null =>
-  takes(s) ? cornerBy(wallOf(pieces.value, pendingAt(s).to.wall), s.at) : null;
+const corner = (s: Spot): Corner | null =>
+  takes(s) ? cornerBy(wallOf(pieces.value, pendingAt(s).to.wall), s.at, farther.value) : null;
+
+/** What a leg is composed from: the last one, whose tools stay where they are. */
+function composed(): Draft | null {
+  const now = fresh();
+  return now && { ...now, tools: [] };
+}
 
 function set(to: Spot): void {
   if (hanging.value) return;
@@ -65,7 +74,7 @@ function set(to: Spot): void {
     return;
   }
   pending.value = pendingAt(s);
-  const now = draft.value?.of === "" ? draft.value.now : fresh();
+  const now = draft.value?.of === "" ? draft.value.now : composed();
   if (now) draft.value = { of: "", now };
   panel.value = "compose";
 }
@@ -84,7 +93,10 @@ function other(e: KeyboardEvent, s: Spot | null): boolean {
   if (e.ctrlKey || e.altKey || e.metaKey) return false;
   const onWall = s !== null && wallHere(s.frame) !== undefined;
   if (e.key === "b" || e.key === "B") lower(floorAt(pieces.value, s?.at ?? [0, 0, 0]) + bench);
-  else if (onWall && (e.key === "PageUp" || e.key === "PageDown"))
+  else if (e.key === "x" || e.key === "X") {
+    farther.value = !farther.value;
+    if (s) comeTo({ ...s });
+  } else if (onWall && (e.key === "PageUp" || e.key === "PageDown"))
     lower(height.value + (e.key === "PageUp" ? 1 : -1) * (e.shiftKey ? 0.01 : 0.1));
   else return false;
   return true;
@@ -130,7 +142,7 @@ function figures(s: Spot): Figure[] {
   );
   const c = corner(s);
   return [
-    ...(c ? [{ words: words.corner, figure: lengthWords(far3(c, s.at)) }] : []),
+    ...(c ? [{ words: words.corner(c.toward), figure: lengthWords(far3(c.at, s.at)) }] : []),
     { words: words.outlet, figure: lengthWords(height.value) },
     { words: common.length, figure: lengthWords(long) },
   ];
@@ -152,6 +164,10 @@ function Options() {
           type="checkbox"
           checked={like.value}
           disabled={lastHung.value === null}
+          onClick={(e) => {
+            // A click leaves the keys to the tool; the space bar leaves them here.
+            if (e.detail > 0) e.currentTarget.blur();
+          }}
           onChange={(e) => {
             like.value = e.currentTarget.checked;
           }}
@@ -173,11 +189,12 @@ export const drop: Tool = {
     return like.value && lastHung.value ? words.asLast : words.begin;
   },
   reach: () => ({ kinds, standoff: 0, without: taken.value }),
-  from: () => spot.value && corner(spot.value),
-  typedWords: () => words.fromCorner,
+  from: () => (spot.value && corner(spot.value)?.at) ?? null,
+  typedWords: () => words.fromCorner((spot.value && corner(spot.value)?.toward) ?? ""),
   figures,
   start() {
     openKit();
+    farther.value = false;
     before = height.value;
     height.value = bench;
   },

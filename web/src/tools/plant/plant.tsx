@@ -5,7 +5,7 @@ import { trouble } from "../../state/notice.ts";
 import { step } from "../../state/post.ts";
 import { lengthWords } from "../../state/unit.ts";
 import { lineWords } from "../../words/lines.ts";
-import { FigureField } from "../figure.tsx";
+import { FigureField, figuresRead } from "../figure.tsx";
 import { height, spot, standoff } from "../hand.ts";
 import { kit, openKit } from "../line/kit.ts";
 import { floorAt } from "../line/levels.ts";
@@ -29,6 +29,13 @@ function goesInto(s: Spot): boolean {
 }
 
 function set(s: Spot): void {
+  void figuresRead().then((read) => {
+    if (read) place(s);
+    else trouble.value = { kind: "refused", words: words.unread, lines: [] };
+  });
+}
+
+function place(s: Spot): void {
   const kind = kindInHand();
   const w = ware.value;
   if (!kind || !w) {
