@@ -9,6 +9,7 @@ import { Start } from "./start.tsx";
 import { jobId } from "./state/address.ts";
 import { followAddress, question } from "./state/ask.ts";
 import { begin, followUnits, job, openWorst, questions } from "./state/data.ts";
+import { followSupposed } from "./state/days.ts";
 import { enter } from "./state/enter.ts";
 import { follow, reached, storeTrouble } from "./state/live.ts";
 import { followName } from "./state/name.ts";
@@ -116,6 +117,7 @@ function show(): void {
     followAddress();
     begin();
     followUnits();
+    followSupposed();
     openWorst();
     followLine();
     followKeys();

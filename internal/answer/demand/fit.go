@@ -29,6 +29,9 @@ const (
 	// whole of it nobody ever puts a tool down.
 	busiest = 0.98
 	surely  = 1 - 1e-9 // a share of 1, with odds that are a number
+	// longest is the greatest odds: shares that the crew can never give would drive them on
+	// without end, until the sums lose their digits.
+	longest = 1e12
 )
 
 // fit finds the odds by iterative proportional fitting: each group's odds are corrected
@@ -132,7 +135,7 @@ func (w *crowd) correct(want []float64) float64 {
 			has := runs[b] / total
 			lack = max(lack, math.Abs(has-want[g]))
 			if has > 0 && has < 1 && want[g] > 0 {
-				w.odds[g] *= want[g] / has * (1 - has) / (1 - want[g])
+				w.odds[g] = min(longest, w.odds[g]*want[g]/has*(1-has)/(1-want[g]))
 			}
 		}
 	}

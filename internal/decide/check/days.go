@@ -13,14 +13,14 @@ import (
 	"dropleg/internal/shop/job"
 )
 
-// mostWork bounds the shops whose days are worked through for a check (study.Work): two
+// MostWork bounds the shops whose days are worked through unasked (study.Work): two
 // seconds at most. A ring main with thirty outlets is half of it.
-const mostWork = 50_000
+const MostWork = 50_000
 
 // days are working days of the shop: a few, or as many as were worked through already;
 // nil where they cannot be told, or would take too long here.
 func (c *Case) days(ctx context.Context) (*day.Answer, error) {
-	if work, err := c.study.Work(ctx); err != nil || work > mostWork {
+	if work, err := c.study.Work(ctx); err != nil || work > MostWork {
 		return nil, err
 	}
 	if ample, err := c.ample(ctx); err != nil || ample {

@@ -24,7 +24,7 @@ func air() asked {
 // compressors deliver against the set that goes furthest beyond it.
 func answerAir(in *inquiry) answer {
 	a := in.weighAir()
-	if in.days.Untold != "" || len(in.days.Tools) == 0 {
+	if in.waits || in.days.Untold != "" || len(in.days.Tools) == 0 {
 		return a
 	}
 	d := &told{shop: in.shop, view: in.view, days: in.days, rare: in.shop.job.RuleRare().Value}

@@ -10,6 +10,9 @@ func run() asked {
 // answerRun tells the year's electricity.
 func answerRun(in *inquiry) answer {
 	c := &in.cost
+	if in.waits {
+		return answer{mark: Unknown, words: "In so large a shop it is worked out when you ask."}
+	}
 	if c.Untold != "" {
 		return answer{mark: Unknown, words: "Cannot tell: " + c.Untold + "."}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dropleg/internal/answer/day"
+	"dropleg/internal/decide/check"
 	"dropleg/internal/shop/job"
 )
 
@@ -31,8 +32,9 @@ type inquiry struct {
 	shop  *Shop
 	view  *view
 	found []job.Finding // those that bear on the question
-	days  *day.Answer
 	water Water
+	waits bool // days and cost are not worked out
+	days  *day.Answer
 	cost  Cost
 }
 
@@ -83,13 +85,21 @@ func (s *Shop) Questions(ctx context.Context, ask Ask) ([]Question, error) {
 	return out, nil
 }
 
-// through works out what is told of days, of water and of a year.
+// through works out what is told of water, and of days and a year where that takes no long
+// time: else they wait until their question is opened.
 func (in *inquiry) through(ctx context.Context, ask Ask) (err error) {
-	if in.days, err = in.shop.study.Rough(ctx); err != nil {
-		return fmt.Errorf("working days through: %w", err)
-	}
 	if in.water, err = in.shop.Water(ctx, ask); err != nil {
 		return err
+	}
+	work, err := in.shop.study.Work(ctx)
+	if err != nil {
+		return fmt.Errorf("reading the job as a network: %w", err)
+	}
+	if in.waits = work > check.MostWork; in.waits {
+		return nil
+	}
+	if in.days, err = in.shop.study.Rough(ctx); err != nil {
+		return fmt.Errorf("working days through: %w", err)
 	}
 	in.cost, err = in.shop.Cost(ctx, ask)
 	return err

@@ -1,8 +1,9 @@
-import { computed } from "@preact/signals";
+import { computed, effect, untracked } from "@preact/signals";
 import type { Days, Hour } from "../api/types.gen.ts";
 import { query } from "./address.ts";
 import { question, set } from "./ask.ts";
-import { inUnits, resource, whereReadable } from "./data.ts";
+import { inUnits, questions, resource, whereReadable } from "./data.ts";
+import { askAnew, shown, supposed } from "./live.ts";
 
 const asked = (): boolean => question.value === "air";
 
@@ -52,4 +53,16 @@ export const hour = resource<Hour>(() =>
 export function elapsed(seconds: number): string {
   const minutes = Math.floor(seconds / 60);
   return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
+}
+
+/** Once the questions, or the days, are answered for the revision shown, the drawing shows what they say. */
+export function followSupposed(): void {
+  let asked = -1;
+  effect(() => {
+    const known = (moment.value === null ? questions.value.value : days.value)?.revision ?? -1;
+    const now = shown.value;
+    if (!supposed.value || known < now || asked === now) return;
+    asked = now;
+    untracked(askAnew);
+  });
 }

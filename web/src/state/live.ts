@@ -34,6 +34,8 @@ export const frames = signal<readonly DrawFrame[]>([]);
 export const legend = signal<readonly DrawBand[]>([]);
 export const notes = signal<readonly string[]>([]);
 export const sentence = signal("");
+/** The set shown is that of an earlier revision: whether it still is what it was called has not been worked out. */
+export const supposed = signal(false);
 export const outletRows = signal<readonly ScreenOutletRow[]>([]);
 /** Words of the step that would be undone and done again; "" for none. */
 export const undoWords = signal("");
@@ -96,6 +98,7 @@ function takeRest(live: Live): void {
     keep(notes, live.notes);
     keep(outletRows, live.outlets);
     sentence.value = live.sentence;
+    supposed.value = live.supposed;
     undoWords.value = live.undo;
     redoWords.value = live.redo;
     saved.value = live.saved;
@@ -173,6 +176,12 @@ export function pull(): void {
       if (!mine.stop.signal.aborted) fault.value = reason instanceof Error ? reason.message : String(reason);
     },
   );
+}
+
+/** The same is asked for once more: what was supposed is known by now. */
+export function askAnew(): void {
+  answered.value = "";
+  pull();
 }
 
 export function follow(): void {
