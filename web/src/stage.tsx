@@ -8,7 +8,7 @@ import { Band } from "./questions/alternatives/band.tsx";
 import { Hints } from "./questions/help/hints.tsx";
 import { Rail } from "./rail.tsx";
 import { set, supply } from "./state/ask.ts";
-import { elapsed, moment } from "./state/days.ts";
+import { clock, moment } from "./state/days.ts";
 import { drawingAwaited, fault, legend, notes, sheet, shown } from "./state/live.ts";
 import { myName } from "./state/name.ts";
 import { tool } from "./tools/tool.ts";
@@ -30,7 +30,7 @@ function Ask({ head }: { head: ScreenHead }) {
             }}
           >
             {moment.value !== null && (
-              <option value={set.value}>{dayWords.momentOf(elapsed(moment.value))}</option>
+              <option value={set.value}>{dayWords.momentOf(clock(moment.value))}</option>
             )}
             {head.sets.map((s) => (
               <option key={s.id} value={s.id}>

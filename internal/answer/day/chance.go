@@ -12,6 +12,9 @@ type Actor struct {
 	Burst float64 // s, mean
 	Hands int     // people who hold it
 	Bars  []int   // actors that it may not run with
+	// Spells are the times from and to, s into the day and in order, in which it runs by
+	// timetable, as far as nobody keeps it from it; none: by chance.
+	Spells [][2]float64
 	// Tools that run together, each with the places where it may; none: it takes no
 	// place from anybody.
 	Tools [][]int
@@ -44,7 +47,7 @@ func (r Rota) Turns(rng *rand.Rand, seconds float64) []Turn {
 	out := []Turn{s.turn(0)}
 	next, refused := make([]float64, len(r.Actors)), make([]bool, len(r.Actors))
 	for i, a := range r.Actors {
-		next[i] = a.wait(rng, s.on[i])
+		next[i] = a.next(rng, 0, s.on[i])
 	}
 	for {
 		who, at := -1, seconds
@@ -64,7 +67,7 @@ func (r Rota) Turns(rng *rand.Rand, seconds float64) []Turn {
 			// come again all the while, however short his pauses.
 			for i := range refused {
 				if refused[i] {
-					refused[i], next[i] = false, at+r.Actors[i].wait(rng, false)
+					refused[i], next[i] = false, r.Actors[i].next(rng, at, false)
 				}
 			}
 		case s.start(rng, who):
@@ -73,8 +76,28 @@ func (r Rota) Turns(rng *rand.Rand, seconds float64) []Turn {
 			refused[who], next[who] = true, math.Inf(1)
 			continue
 		}
-		next[who] = at + r.Actors[who].wait(rng, s.on[who])
+		next[who] = r.Actors[who].next(rng, at, s.on[who])
 	}
+}
+
+// next is when an actor that is on or off at a time changes: by its timetable, else by chance.
+func (a Actor) next(rng *rand.Rand, at float64, on bool) float64 {
+	if len(a.Spells) == 0 {
+		return at + a.wait(rng, on)
+	}
+	for _, s := range a.Spells {
+		switch {
+		case s[1] <= at:
+		case on:
+			return s[1]
+		default:
+			return max(at, s[0])
+		}
+	}
+	if on { // kept over its time by a rounding: it ends
+		return at
+	}
+	return math.Inf(1)
 }
 
 // wait is how long an actor stays as it is.
@@ -86,6 +109,14 @@ func (a Actor) wait(rng *rand.Rand, on bool) float64 {
 		return math.Inf(1)
 	}
 	return rng.ExpFloat64() * a.Burst / a.Odds
+}
+
+// begins says whether an actor runs as the day begins.
+func (a Actor) begins(rng *rand.Rand) bool {
+	if len(a.Spells) > 0 {
+		return a.Spells[0][0] <= 0
+	}
+	return rng.Float64() < a.share()
 }
 
 // share is the share of its time that an actor runs where nobody keeps it from it.
@@ -104,7 +135,7 @@ func (r Rota) begin(rng *rand.Rand) *stage {
 		s := newStage(r)
 		fits := true
 		for i, a := range r.Actors {
-			if rng.Float64() < a.share() {
+			if a.begins(rng) {
 				fits = s.start(rng, i) && fits
 			}
 		}

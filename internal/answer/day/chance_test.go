@@ -113,3 +113,55 @@ func TestAnActorWithoutPause(t *testing.T) {
 		}
 	}
 }
+
+// By hand: one pair of hands; the first tool has it from 600 s to 1200 s and again from 1800 s,
+// the second wants it from 900 s on and waits until 1200 s. No chance is in it.
+func TestTimetable(t *testing.T) {
+	r := Rota{Crew: 1, Actors: []Actor{
+		{Burst: 600, Hands: 1, Spells: [][2]float64{{600, 1200}, {1800, 2400}}},
+		{Burst: 600, Hands: 1, Spells: [][2]float64{{900, 1500}}},
+	}}
+	want := []struct {
+		from, to float64
+		who      int
+	}{{600, 1200, 0}, {1200, 1500, 1}, {1800, 2400, 0}}
+	for seed := range uint64(5) {
+		turns := r.Turns(rand.New(rand.NewPCG(seed, 0)), 3600)
+		got := want[:0:0]
+		for i, turn := range turns {
+			end := 3600.0
+			if i+1 < len(turns) {
+				end = turns[i+1].At
+			}
+			for who, on := range turn.On {
+				if on && end > turn.At {
+					got = append(got, struct {
+						from, to float64
+						who      int
+					}{turn.At, end, who})
+				}
+			}
+		}
+		if !slices.Equal(got, want) {
+			t.Fatalf("seed %d: %v, want %v", seed, got, want)
+		}
+	}
+	// One that is on as the day begins, beside one by chance that keeps its share.
+	mixed := Rota{Actors: []Actor{{Burst: 60, Hands: 1, Spells: [][2]float64{{0, 300}}}, {Odds: 1, Burst: 20, Hands: 1}}}
+	turns := mixed.Turns(rand.New(rand.NewPCG(1, 1)), 3600)
+	on := [2]float64{}
+	for i, turn := range turns {
+		end := 3600.0
+		if i+1 < len(turns) {
+			end = turns[i+1].At
+		}
+		for k := range on {
+			if turn.On[k] {
+				on[k] += end - turn.At
+			}
+		}
+	}
+	if math.Abs(on[0]-300) > 1e-9 || math.Abs(on[1]-1800) > 400 {
+		t.Errorf("on for %v", on)
+	}
+}

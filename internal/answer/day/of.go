@@ -26,7 +26,7 @@ type Ask struct {
 }
 
 // Shift is a working day where the job states none.
-const Shift unit.Duration = 8 * 3600
+const Shift = model.Workday
 
 // What day takes where nothing is known: custom of the trade, no source.
 const (

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/demand"
 	"dropleg/internal/shop/catalog"
@@ -171,5 +172,32 @@ func TestNetsThatDoNotMeet(t *testing.T) {
 	a, err := day.Of(t.Context(), j, m, day.Ask{Seed: 1})
 	if err != nil || !strings.Contains(a.Untold, "do not meet") {
 		t.Errorf("%q: %v", a.Untold, err)
+	}
+}
+
+// A tool by timetable runs just then, whatever the seed: half an hour of eight.
+func TestToolByTheClock(t *testing.T) {
+	file, _ := example.Read("frame-garage")
+	text := strings.Replace(string(file), `"id": "tool.`, `"hours": "9:15-9:30, 14-14:15", "id": "tool.`, 1)
+	j, bad := job.Parse([]byte(text))
+	if len(bad) > 0 {
+		t.Fatal(bad)
+	}
+	m, _ := model.Build(j, catalog.Builtin())
+	for seed := range uint64(3) {
+		a, err := day.Of(t.Context(), j, m, day.Ask{Seed: seed, Trace: true})
+		if err != nil || a.Untold != "" {
+			t.Fatal(a.Untold, err)
+		}
+		k := slices.IndexFunc(a.Tools, func(x day.Tool) bool { return x.ID == j.Tools[0].ID })
+		if ran := float64(a.Tools[k].Ran); math.Abs(ran-0.5/8) > 1e-9 {
+			t.Errorf("seed %d: ran %v of the day", seed, ran)
+		}
+		for _, at := range []float64{1.26, 1.49, 6.01} { // h after eight
+			now, _ := a.At(unit.Duration(at * 3600))
+			if !slices.ContainsFunc(now.Running, func(u job.InUse) bool { return u.Tool == j.Tools[0].ID }) {
+				t.Errorf("seed %d: not running %v h into the day", seed, at)
+			}
+		}
 	}
 }

@@ -160,6 +160,9 @@ func (s *shop) cast(crew int) {
 	s.rota.Crew = crew
 	for _, a := range demand.Actors(s.m, crew) {
 		actor := Actor{Odds: a.Odds, Burst: max(float64(a.Burst), leastBurst), Hands: len(a.Tools), Bars: a.Bars}
+		for _, spell := range a.Spells {
+			actor.Spells = append(actor.Spells, [2]float64{float64(spell.From), float64(spell.To)})
+		}
 		var users []int
 		for _, u := range a.Tools {
 			n, ok := s.number[u.Tool]

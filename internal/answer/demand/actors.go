@@ -15,7 +15,9 @@ type Actor struct {
 	// apart).
 	Odds  float64
 	Burst unit.Duration
-	Bars  []int // actors that never run with it
+	// Spells are when it runs by timetable, since the day began; none: by chance.
+	Spells []job.Spell
+	Bars   []int // actors that never run with it
 }
 
 // User is one tool with the outlets where it may be.
@@ -36,6 +38,9 @@ func Actors(m *model.Model, crew int) []Actor {
 			t := c.tools[c.all[i].tool]
 			a.Tools = append(a.Tools, User{t.ID, c.all[i].outlets})
 			a.Burst = max(a.Burst, t.Burst)
+			if len(a.Spells) == 0 {
+				a.Spells = t.Spells
+			}
 		}
 		for k, barred := range c.bars[g] {
 			if barred {

@@ -253,6 +253,7 @@ func inspectTool(t *Tool) []issue {
 			want: "at most a day, " + number(float64(longestDay)) + ": how long it runs at a time; how much of the day is its share", nearest: number(float64(longestDay)),
 		})
 	}
+	out = append(out, inspectTimetable(t)...)
 	with := map[ID]bool{}
 	for i, id := range t.With {
 		if with[id] = true; id == t.ID {

@@ -16,6 +16,7 @@ type Tool struct {
 	Plug     string              `json:"plug,omitempty"`
 	Share    *unit.Ratio         `json:"share,omitempty" min:"0" max:"1"`
 	Burst    *unit.Duration      `json:"burst_s,omitempty" above:"0" max:"1000000"`
+	Hours    string              `json:"hours,omitempty" doc:"clock times at which it runs, 9:00-9:20, 14:00-15:00; else it comes and goes by chance"`
 	Water    string              `json:"water_class,omitempty"`
 	Oil      string              `json:"oil_class,omitempty"`
 	Particle string              `json:"particle_class,omitempty"`

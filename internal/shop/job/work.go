@@ -1,11 +1,15 @@
 package job
 
+import "dropleg/engine/unit"
+
 // Work is who works and what runs together.
 type Work struct {
 	Crew int   `json:"crew,omitempty" min:"0" max:"10000" doc:"people who can hold a tool; 0: unknown"`
 	Sets []Set `json:"sets,omitempty"`
 	// Hours a week the shop works.
 	Hours *float64 `json:"hours_1_week,omitempty" min:"0" max:"168"`
+	// Begin is when the working day begins, by the clock.
+	Begin *unit.Duration `json:"begin_h,omitempty" min:"0" max:"24" doc:"by the clock; default 8"`
 }
 
 // Set is a named scenario: tools that run together, each at an outlet.

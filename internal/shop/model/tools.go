@@ -22,6 +22,7 @@ type Tool struct {
 	Most     unit.GaugePressure // 0: none stated
 	Share    float64            // of the working time, 0..1
 	Burst    unit.Duration
+	Spells   []job.Spell // by timetable, since the day began; none: by chance
 	Count    int
 	Later    bool
 	NotWith  []job.ID
@@ -51,7 +52,9 @@ func (b *builder) readTool(t *job.Tool) Tool {
 	}
 	b.readToolPressures(t, row, known, &out)
 	b.readToolFlow(t, row, known, &out)
+	b.readTimetable(t, &out)
 	switch {
+	case len(out.Spells) > 0:
 	case t.Share != nil:
 		out.Share = float64(*t.Share)
 	case known:
@@ -62,6 +65,7 @@ func (b *builder) readTool(t *job.Tool) Tool {
 	out.Share = min(1, max(0, out.Share))
 	b.soundTool(&out)
 	switch {
+	case len(out.Spells) > 0:
 	case t.Burst != nil:
 		out.Burst = *t.Burst
 	case known && row.Burst > 0:
@@ -70,6 +74,31 @@ func (b *builder) readTool(t *job.Tool) Tool {
 		out.Burst = anyBurst
 	}
 	return out
+}
+
+// Workday is how long a working day is taken to be: custom of the trade, no source.
+const Workday unit.Duration = 8 * 3600
+
+// readTimetable reads when a tool runs by the clock, since the day began. What lies outside
+// the working day is left out and told; its share and its usual burst are those of the rest.
+func (b *builder) readTimetable(t *job.Tool, out *Tool) {
+	opens := b.j.Work.Opens()
+	outside := false
+	all := unit.Duration(0)
+	for _, s := range t.Timetable() {
+		from, to := max(0, s.From-opens), min(Workday, s.To-opens)
+		outside = outside || s.From < opens || s.To > opens+Workday
+		if to > from {
+			out.Spells = append(out.Spells, job.Spell{From: from, To: to})
+			all += to - from
+		}
+	}
+	if outside {
+		b.trouble("outside-the-day", job.Caution, string(t.ID)+" runs by timetable outside the working day; that time is not counted", "a day is eight hours from when the shop opens", t.ID)
+	}
+	if len(out.Spells) > 0 {
+		out.Share, out.Burst = float64(all/Workday), all/unit.Duration(len(out.Spells))
+	}
 }
 
 // Bounds of what a tool or compressor of any shop can be: beyond them a figure

@@ -13,7 +13,8 @@ import (
 // Course is a stretch of a working day.
 type Course struct {
 	Title       string
-	From, To    unit.Duration
+	Opens       unit.Duration      // when the day begins, since midnight
+	From, To    unit.Duration      // since it began
 	CutIn       unit.GaugePressure // the lowest of the compressors'
 	CutOut      unit.GaugePressure // the highest
 	Stands      []Stand            // by rising time
@@ -140,20 +141,22 @@ func (d *dayChart) hours() []scene.Item {
 		}
 	}
 	var items []scene.Item
-	for t := math.Ceil(float64(d.course.From)/step) * step; t <= float64(d.course.To)+1e-6; t += step {
+	// Round times by the clock.
+	opens := float64(d.course.Opens)
+	for t := math.Ceil((opens+float64(d.course.From))/step)*step - opens; t <= float64(d.course.To)+1e-6; t += step {
 		x := d.x(unit.Duration(t))
 		items = append(items, scene.Polyline("", "", scene.Solid(0.18, "faint"), at(x, dayFoot-1), at(x, d.top)))
 		anchor := "middle"
 		if x > d.right-4 {
 			anchor, x = "end", d.right+dayRight
 		}
-		items = append(items, scene.Words("", Elapsed(unit.Duration(t)), at(x, 1.6), scene.Point{}, dayType, anchor, "soft"))
+		items = append(items, scene.Words("", Clock(d.course.Opens+unit.Duration(t)), at(x, 1.6), scene.Point{}, dayType, anchor, "soft"))
 	}
-	return append(items, scene.Words("", "h into the day", at(d.left-4.2, 1.6), scene.Point{}, dayType, "end", "soft"))
+	return append(items, scene.Words("", "time of day", at(d.left-4.2, 1.6), scene.Point{}, dayType, "end", "soft"))
 }
 
-// Elapsed words a time of a working day: hours and minutes since it began.
-func Elapsed(t unit.Duration) string {
+// Clock words a time of the day since midnight: hours and minutes.
+func Clock(t unit.Duration) string {
 	m := int(math.Round(float64(t) / 60))
 	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }

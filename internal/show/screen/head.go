@@ -23,6 +23,7 @@ func (s *Shop) Head(ctx context.Context, ask Ask) (Head, error) {
 		return Head{}, err
 	}
 	h := Head{
+		Opens: float64(s.job.Work.Opens()),
 		Title: or(s.job.Title, "A job without a title"), Plan: "as drawn",
 		Facts:   s.counts(v),
 		Systems: []Choice{{ID: string(unit.US), Words: "US"}, {ID: string(unit.Metric), Words: "Metric"}, {ID: string(unit.Mixed), Words: "Both"}},

@@ -96,7 +96,7 @@ func (d *told) working(m day.Sample) string {
 // without, on paper so many mm wide.
 func (d *told) chart(from, to unit.Duration, tools bool, width float64) scene.Scene {
 	samples := d.within(from, to)
-	c := draw.Course{Title: "A working day: pressure in the receiver", From: from, To: to}
+	c := draw.Course{Title: "A working day: pressure in the receiver", Opens: d.shop.job.Work.Opens(), From: from, To: to}
 	c.CutIn, c.CutOut = band(d.view.model)
 	for _, m := range samples {
 		c.Stands = append(c.Stands, draw.Stand{At: m.At, Pressure: m.Pressure})

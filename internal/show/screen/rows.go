@@ -26,6 +26,8 @@ type Head struct {
 	Units string `json:"units"`
 	Set   string `json:"set"`
 	Case  string `json:"case"`
+	// Opens is when the working day begins, since midnight.
+	Opens float64 `json:"opens_s"`
 }
 
 // Mark is the verdict on a question.

@@ -515,6 +515,7 @@ export interface JobTool {
   plug?: string;
   share?: number;
   burst_s?: number;
+  hours?: string;
   water_class?: string;
   oil_class?: string;
   particle_class?: string;
@@ -549,6 +550,7 @@ export interface JobWork {
   crew?: number;
   sets?: JobSet[];
   hours_1_week?: number;
+  begin_h?: number;
 }
 
 export interface JobZone {
@@ -842,6 +844,7 @@ export interface ScreenHead {
   units: string;
   set: string;
   case: string;
+  opens_s: number;
 }
 
 export interface ScreenLeakRow {

@@ -2,7 +2,7 @@ import { computed, effect, untracked } from "@preact/signals";
 import type { Days, Hour } from "../api/types.gen.ts";
 import { query } from "./address.ts";
 import { question, set } from "./ask.ts";
-import { inUnits, questions, resource, whereReadable } from "./data.ts";
+import { inUnits, job, questions, resource, whereReadable } from "./data.ts";
 import { askAnew, shown, supposed } from "./live.ts";
 
 const asked = (): boolean => question.value === "air";
@@ -49,9 +49,9 @@ export const hour = resource<Hour>(() =>
     : "",
 );
 
-/** A time of a working day: hours and minutes since it began. */
-export function elapsed(seconds: number): string {
-  const minutes = Math.floor(seconds / 60);
+/** A time of the working day by the clock, from the seconds since it began. */
+export function clock(seconds: number): string {
+  const minutes = Math.floor(((job.value.value?.head?.opens_s ?? 0) + seconds) / 60);
   return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
 }
 

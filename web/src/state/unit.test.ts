@@ -14,6 +14,7 @@ test("a number without a unit is meant as the person thinks", () => {
 
 test("the figure in the field says the unit", () => {
   assert.equal(withUnit("length", "120", "metric", "100 mm"), "120 mm");
+  assert.equal(withUnit("length", "0.95", "metric", "900 mm"), "0.95 m");
   assert.equal(withUnit("volume", "80", "us", "60 gal"), "80 gal");
   assert.equal(withUnit("length", "3", "us", "12 ft 6 in"), "3 ft");
   assert.equal(withUnit("gauge pressure", "7", "mixed", "6.3 bar (91 psi)"), "7 bar");

@@ -33,7 +33,9 @@ const usual: Record<string, { us: string; metric: string }> = {
 export function withUnit(kind: string, text: string, system: string, like = ""): string {
   if (!/^\s*[+-]?\d+([.,]\d+)?\s*$/.test(text)) return text;
   const shown = /^[+-]?[\d.,]+\s*([^\d\s()]+)$/.exec(like.trim())?.[1] ?? "";
-  const unit = shown || (usual[kind]?.[system === "us" ? "us" : "metric"] ?? "");
+  // Nobody writes parts of a millimetre: "0.95" typed over "900 mm" is metres.
+  const fits = shown !== "mm" || !/[.,]/.test(text);
+  const unit = (fits && shown) || (usual[kind]?.[system === "us" ? "us" : "metric"] ?? "");
   return `${text.trim()} ${unit}`.trim();
 }
 

@@ -9,7 +9,7 @@ export const dayWords = {
   hour: (from: string, to: string) => `From ${from} to ${to}, with who works`,
   hours: "A day",
   moment: "Moment of the day",
-  momentOf: (at: string) => `${at} h into a working day`,
+  momentOf: (at: string) => `At ${at} of a working day`,
   noMoment: "No moment is shown.",
   remedies: "What would do, each by itself",
   save: (what: string) => `Save ${what}`,

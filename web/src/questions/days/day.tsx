@@ -2,7 +2,7 @@ import { useId } from "preact/hooks";
 import type { Days, ScreenMoment } from "../../api/types.gen.ts";
 import { Chart, chartHeight, chartX } from "../../paint/chart.tsx";
 import { light, lit } from "../../state/ask.ts";
-import { elapsed, hour, moment, showMoment } from "../../state/days.ts";
+import { clock, hour, moment, showMoment } from "../../state/days.ts";
 import { dayWords as words } from "../../words/days.ts";
 import { Take } from "./take.tsx";
 
@@ -52,7 +52,7 @@ export function Day({ days }: { days: Days }) {
   const told =
     at === null
       ? words.noMoment
-      : `${words.momentOf(elapsed(at))}${stands ? `: ${stands.figure}. ${stands.words}` : ""}`;
+      : `${words.momentOf(clock(at))}${stands ? `: ${stands.figure}. ${stands.words}` : ""}`;
   return (
     <section class="day" aria-labelledby={`${id}-title`}>
       <h3 id={`${id}-title`}>{words.day}</h3>
@@ -99,10 +99,10 @@ export function Day({ days }: { days: Days }) {
       )}
       {near && span && (
         <>
-          <h4>{words.hour(elapsed(span.from), elapsed(span.to))}</h4>
+          <h4>{words.hour(clock(span.from), clock(span.to))}</h4>
           <Chart
             scene={near.scene}
-            label={words.hour(elapsed(span.from), elapsed(span.to))}
+            label={words.hour(clock(span.from), clock(span.to))}
             lit={lit.value}
             onPoint={(thing) => light(...(thing ? [thing] : []))}
             onSlide={(mm) => showMoment(timeAt(span, mm))}

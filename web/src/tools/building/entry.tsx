@@ -8,6 +8,8 @@ export interface Entry {
   kind: "length" | "temperature";
   /** As typed; null while untouched: then the figure is shown in the person's units. */
   text: Signal<string | null>;
+  /** What stood in the field before it was typed in: its unit is that of a bare number. */
+  was: Signal<string>;
   si: Signal<number | null>;
   /** What the program says to the text: the length understood, or what is wrong with it. */
   told: Signal<string>;
@@ -17,6 +19,7 @@ export interface Entry {
 export const entry = (kind: Entry["kind"], si: number | null = null): Entry => ({
   kind,
   text: signal<string | null>(null),
+  was: signal(""),
   si: signal(si),
   told: signal(""),
   wrong: signal(false),
@@ -52,7 +55,7 @@ export async function settle(e: Entry, stop?: AbortSignal): Promise<boolean> {
     return true;
   }
   try {
-    const q = await quantity(e.kind, text, stop, inWords(e));
+    const q = await quantity(e.kind, text, stop, e.was.value);
     if (e.text.value !== text) return settle(e, stop);
     e.si.value = q.si;
     e.told.value = q.words;
@@ -109,6 +112,7 @@ export function EntryField({
           aria-invalid={of.wrong.value}
           aria-describedby={of.told.value === "" ? undefined : id}
           onInput={(e) => {
+            if (of.text.value === null) of.was.value = inWords(of);
             of.text.value = e.currentTarget.value;
           }}
           onChange={() => {

@@ -114,7 +114,11 @@ export async function hang(p: Pending, composed: Draft): Promise<Outcome> {
   const state = kit.value.state;
   const outcome = await step(dropGesture(d, p.from, p.to.place, state, kit.value.stock));
   hanging.value = false;
-  if (!outcome.done) return outcome;
+  if (!outcome.done) {
+    // A tool that was made for it meanwhile stays ticked.
+    if (draft.value?.of === "") draft.value = { ...draft.value, now: d };
+    return outcome;
+  }
   lastHung.value = d;
   pending.value = null;
   draft.value = null;
