@@ -169,6 +169,28 @@ func (p *page) unverified(results []reftest.Result) {
 			p.line("- %s: %s.", l.Name, l.Caution)
 		}
 	}
+	p.line("")
+	p.through()
+}
+
+// followed is what is followed through time and along lines: no table has it, so that tests
+// beside the code hold it.
+var followed = [][]string{
+	{"a working day", "fixed-step integration of the laws themselves, fourth order, and a march of 1 ms for load, unload and run-on", "pressure 1e-4, duty 1e-3, starts equal", "no measured day; isothermal air"},
+	{"what a day took", "the network solved again along the day's course, Simpson's rule", "1e-6 of the mass", "–"},
+	{"air balance of a day", "in less out less stored", "1e-6 of what came in", "–"},
+	{"who runs together, through time", "the product form of a reversible loss network, by listing all sets", "four standard errors", "bursts and pauses are taken as exponential"},
+	{"numbers, flows, crews, exclusions", "listing of all sets of up to eight tools", "1e-9", "–"},
+	{"sets too many to solve", "every set solved, in a shop where both ways can be gone", "0.5 % of the air, duty 0.005, shares within 99.9 %", "how tools apart make a set is a law of ours, checked at moments"},
+	{"tools by the clock", "by hand", "exact", "–"},
+	{"water from intake to outlet", "balance of water, and the tables of moist air above", "1e-6 of what comes in", "no measured line: heat given off by lines is a range"},
+}
+
+// through writes what tests hold and no row.
+func (p *page) through() {
+	p.heading(2, "Through time and along lines")
+	p.line("What no table of rows can hold, by the tests of `internal/answer`:\n")
+	p.table([]string{"what", "held by", "within", "what nothing from outside has confirmed"}, followed)
 }
 
 // topic writes one topic: each read row, and the others by law.

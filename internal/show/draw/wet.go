@@ -29,6 +29,8 @@ type Moist struct {
 	// Hot stands before the first thing that cools: its temperatures go over the top
 	// of the chart, or all behind it would be flat.
 	Hot bool
+	// Warm: no water falls out in it, however cold its room: it stays warm while the shop works.
+	Warm bool
 }
 
 // Air is the state of the air at a place; Dew is nil where it holds no water at all.

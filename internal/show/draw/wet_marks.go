@@ -83,6 +83,9 @@ type soaked struct {
 // soak finds the stretches, those that join and freeze alike in one.
 func (w *wet) soak() {
 	for i, dew := range w.dew {
+		if w.way.Steps[i].Warm {
+			continue
+		}
 		stands := float64(w.way.Steps[i].Stands)
 		for k := 1; k < len(dew); k++ {
 			a, b := dew[k-1], dew[k]

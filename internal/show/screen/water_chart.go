@@ -67,6 +67,7 @@ func (d *damp) moist(s *water.Season, stands []stand, outlet job.ID) []draw.Mois
 		default:
 			m.Out = d.partway(t, now, next(i+1))
 		}
+		m.Warm = t.line != nil && !wetLine(t.line) || t.line == nil && m.Hot && fallen(s, t.id) <= 0
 		m.Title = d.within(t.id) + ": " + d.airWords(m.Out)
 		now, hot = m.Out, hot && !t.cools
 		out = append(out, m)
@@ -133,7 +134,7 @@ func (d *damp) step(s *water.Season, id job.ID, m *draw.Moist) WaterStep {
 		ID: m.ID, Words: d.named(id), Place: m.Place, Air: d.warmth(m.Out.Warmth), Dew: d.dew(m.Out.Dew),
 		Line: d.warmth(m.Stands), Falls: d.litres(fallen(s, id)),
 	}
-	if m.In.Dew != nil && *m.In.Dew > m.Stands {
+	if m.In.Dew != nil && *m.In.Dew > m.Stands && !m.Warm {
 		if out.State = "water falls out"; m.Stands < freezing {
 			out.State = "water freezes"
 		}

@@ -261,7 +261,7 @@ func TestWaterAndCostOfBrokenShops(t *testing.T) {
 		raw, _ := example.Read(e.Name)
 		j, _ := job.Parse(raw)
 		s := study.Of(j, catalog.Builtin())
-		for done, tries := 0, 0; done < 12 && tries < 100; tries++ {
+		for done, tries := 0, 0; done < 4 && tries < 100; tries++ {
 			if len(s.Job().Net.Runs) < 2 || len(s.Job().Outlets) == 0 {
 				break
 			}

@@ -74,7 +74,10 @@ export const buildingWords = {
     usual: (n: number) => (n === 0 ? "Workshop" : `Room ${n + 1}`),
     beside: "Where",
     first: "at the origin",
-    ways: { right: "right of", left: "left of", above: "above", below: "below" } as Record<string, string>,
+    ways: { right: "east of", left: "west of", above: "north of", below: "south of" } as Record<
+      string,
+      string
+    >,
     walls: "Walls",
     wallsMade: { yes: "drawn with it", no: "none" } as Record<string, string>,
     above: "Ceiling",

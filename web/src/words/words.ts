@@ -28,6 +28,7 @@ export const words = {
   nothingChosen: "Nothing is chosen.",
   noFindings: "Nothing was found.",
   old: "The file has changed but cannot be read. This is the last version that could.",
+  outletsNow: "In the moment shown",
   print: "Print",
   questions: "Questions",
   redo: "Do again",
