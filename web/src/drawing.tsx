@@ -173,9 +173,20 @@ function usePad(
     const back = () => {
       if (document.activeElement === document.body) pad.current?.focus({ preventScroll: true });
     };
+    // The mouse over the drawing: digits are meant for the place under it, not for the button clicked before.
+    const come = (e: PointerEvent) => {
+      const now = document.activeElement;
+      const typed = now?.matches("input:not([type=radio]):not([type=checkbox]), textarea, select");
+      if (e.pointerType === "mouse" && e.buttons === 0 && !typed && now !== pad.current)
+        pad.current?.focus({ preventScroll: true });
+    };
     const drawing = svg.current;
     drawing?.addEventListener("click", back);
-    return () => drawing?.removeEventListener("click", back);
+    drawing?.addEventListener("pointermove", come);
+    return () => {
+      drawing?.removeEventListener("click", back);
+      drawing?.removeEventListener("pointermove", come);
+    };
   }, []);
   // At once: what is typed meanwhile has its own field, and the pad must not take the keys from it later.
   useLayoutEffect(() => {

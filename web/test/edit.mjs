@@ -186,7 +186,31 @@ async function printed(at) {
   await close();
 }
 
+/** After a click elsewhere the keys are the tool's again as soon as the mouse is over the drawing. */
+async function typedAfterAClick(at) {
+  const { program } = at;
+  const id = await example(program);
+  const { page, close } = await open(at, `${program.base}/job/${id}#q=pressure&units=metric`);
+  await settled(page);
+  const [x, y] = await middleOf(page, "outlet.far-bench");
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x - 40, y, { steps: 4 });
+  await inOneStep(page, () => page.mouse.up());
+  await takeUp(page, "Measure");
+  await inOneStep(page, () => page.locator(".steps-back .step").first().click());
+  const box = await page.locator(".drawing").boundingBox();
+  await page.mouse.move(box.x + box.width * 0.4, box.y + box.height * 0.5, { steps: 3 });
+  await page.keyboard.press("Enter"); // sets the first place; it must not undo once more
+  await page.mouse.move(box.x + box.width * 0.5, box.y + box.height * 0.5, { steps: 3 });
+  await page.keyboard.type("2.5");
+  await page.waitForFunction(() => document.querySelector(".typed .echo")?.textContent === "2.50 m");
+  assert.equal(await page.locator(".steps-back .step").first().getAttribute("title"), "");
+  await close();
+}
+
 export const walks = {
+  "after a click on Undo a length is typed where the mouse points": typedAfterAClick,
   "a drag gives new pressures, the way changes": dragged,
   "undo goes on after the program was started again": undoAcrossRestart,
   "while the program is away steps wait, and are sent after": offline,

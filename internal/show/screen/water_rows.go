@@ -56,8 +56,14 @@ func (d *damp) spread(l water.Litres) string {
 	return d.litres(l.Low) + " to " + d.litres(l.High)
 }
 
-// how says in words how water leaves a place.
-func how(g water.Gather) string {
+// how says in words how water leaves a place. Whether a receiver has its drain on the drawing
+// is a finding's matter.
+func (d *damp) how(g water.Gather) string {
+	for _, r := range d.model.Receivers() {
+		if r.ID == g.ID && g.How == water.ByDrain {
+			return "at the bottom of the receiver, to be drained there"
+		}
+	}
 	switch g.How {
 	case water.ByDrain:
 		return "by its drain"
@@ -87,7 +93,7 @@ func (d *damp) place(s *water.Season, g water.Gather) WaterPlace {
 	}
 	return WaterPlace{
 		ID: string(g.ID), Name: d.named(g.ID), Figure: d.litres(g.Likely), Range: d.spread(g.Litres),
-		How: how(g), Freezes: g.Freezes, From: *o,
+		How: d.how(g), Freezes: g.Freezes, From: *o,
 	}
 }
 

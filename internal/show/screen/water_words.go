@@ -21,7 +21,7 @@ func (d *damp) needSentence() string {
 		outlet *water.Outlet
 	}
 	var worst, lacking place
-	short, asked := map[job.ID]bool{}, false
+	short, asked, stated := map[job.ID]bool{}, false, false
 	for i := range d.a.Seasons {
 		s := &d.a.Seasons[i]
 		w := wettest(s)
@@ -38,7 +38,7 @@ func (d *damp) needSentence() string {
 				if n.Met {
 					continue
 				}
-				short[o.ID] = true
+				short[o.ID], stated = true, stated || !n.Supposed
 				if lacking.outlet == nil || wetter(o, lacking.outlet) {
 					lacking = place{s, o}
 				}
@@ -51,6 +51,10 @@ func (d *damp) needSentence() string {
 	at := func(p place) string {
 		return fmt.Sprintf("%s, with a pressure dew point of %s in the %s season (water class %s)", d.named(p.outlet.ID), d.dew(p.outlet.Dew), p.season.Name, p.outlet.Class)
 	}
+	wet := "too wet"
+	if !stated { // by what such tools usually want
+		wet = "wetter than such tools usually want"
+	}
 	dew, same := d.sameDew()
 	switch n := len(d.job.Outlets); {
 	case !asked:
@@ -60,9 +64,9 @@ func (d *damp) needSentence() string {
 	case lacking.outlet == nil:
 		return "The air is dry enough at every outlet for its tools; the wettest is " + at(worst) + "."
 	case len(short) == 1:
-		return fmt.Sprintf("The air is too wet at 1 of %s: %s; %s.", plural(n, "outlet", "outlets"), at(lacking), d.wants(lacking.outlet))
+		return fmt.Sprintf("The air is %s at 1 of %s: %s; %s.", wet, plural(n, "outlet", "outlets"), at(lacking), d.wants(lacking.outlet))
 	default:
-		return fmt.Sprintf("The air is too wet at %d of %d outlets, the worst %s; %s.", len(short), n, at(lacking), d.wants(lacking.outlet))
+		return fmt.Sprintf("The air is %s at %d of %d outlets, the worst %s; %s.", wet, len(short), n, at(lacking), d.wants(lacking.outlet))
 	}
 }
 

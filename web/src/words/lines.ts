@@ -60,7 +60,8 @@ export const lineWords = {
     words: "Drop leg",
     begin:
       "Click on a line where the drop leg is taken off, or type how far from the wall’s end that is named; X: from its other end. Page ↑ ↓ or H: how high the outlet hangs.",
-    asLast: "Click on a line: each click hangs one like the last. Untick it to compose anew.",
+    asLast:
+      "Click on a line, or type how far from the wall’s end that is named (X: the other end): each hangs one like the last.",
     composing: "Compose beside the drawing what hangs here, then hang it. Another click moves the take-off.",
     alike: "Like the last one",
     off: "A drop leg is taken off a line: click on one.",

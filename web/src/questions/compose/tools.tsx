@@ -48,7 +48,7 @@ function NewTool({ now, change }: { now: Draft; change: Change }) {
               }}
             />
           </label>
-          <button type="button" onClick={add}>
+          <button type="button" class="pick-button" onClick={add}>
             {words.addTool}
           </button>
         </>
