@@ -14,6 +14,14 @@ func (d *damp) sentence() string {
 	return d.needSentence() + " " + d.gatherSentence() + " " + d.freezeSentence()
 }
 
+// tooWet words a need that is not met: stated by the job, or what such tools usually want.
+func tooWet(stated bool) string {
+	if stated {
+		return "too wet"
+	}
+	return "wetter than such tools usually want"
+}
+
 // needSentence weighs the outlets of both seasons against what their tools want.
 func (d *damp) needSentence() string {
 	type place struct {
@@ -51,10 +59,6 @@ func (d *damp) needSentence() string {
 	at := func(p place) string {
 		return fmt.Sprintf("%s, with a pressure dew point of %s in the %s season (water class %s)", d.named(p.outlet.ID), d.dew(p.outlet.Dew), p.season.Name, p.outlet.Class)
 	}
-	wet := "too wet"
-	if !stated { // by what such tools usually want
-		wet = "wetter than such tools usually want"
-	}
 	dew, same := d.sameDew()
 	switch n := len(d.job.Outlets); {
 	case !asked:
@@ -64,9 +68,9 @@ func (d *damp) needSentence() string {
 	case lacking.outlet == nil:
 		return "The air is dry enough at every outlet for its tools; the wettest is " + at(worst) + "."
 	case len(short) == 1:
-		return fmt.Sprintf("The air is %s at 1 of %s: %s; %s.", wet, plural(n, "outlet", "outlets"), at(lacking), d.wants(lacking.outlet))
+		return fmt.Sprintf("The air is %s at 1 of %s: %s; %s.", tooWet(stated), plural(n, "outlet", "outlets"), at(lacking), d.wants(lacking.outlet))
 	default:
-		return fmt.Sprintf("The air is %s at %d of %d outlets, the worst %s; %s.", wet, len(short), n, at(lacking), d.wants(lacking.outlet))
+		return fmt.Sprintf("The air is %s at %d of %d outlets, the worst %s; %s.", tooWet(stated), len(short), n, at(lacking), d.wants(lacking.outlet))
 	}
 }
 
