@@ -141,9 +141,9 @@ func (d *told) overworked(k day.Compressor) string {
 	}
 	switch {
 	case k.Most > 0 && k.Starts > k.Most:
-		return fmt.Sprintf("%s starts %s an hour and bears %.0f", motor, times(k.Starts), k.Most)
+		return fmt.Sprintf("%s starts %s an hour and is made for %.0f", motor, times(k.Starts), k.Most)
 	case k.DutyMost > 0 && k.Duty > k.DutyMost:
-		return fmt.Sprintf("%s is under load %s of the time and bears %s", motor, percent(k.Duty), percent(k.DutyMost))
+		return fmt.Sprintf("%s is under load %s of the time and is made for %s", motor, percent(k.Duty), percent(k.DutyMost))
 	}
 	return ""
 }
@@ -202,7 +202,7 @@ func (d *told) turning(k day.Compressor) Turning {
 	}
 	bears := func(figure, most string, stated bool) string {
 		if stated {
-			return figure + ", bears " + most
+			return figure + ", made for " + most
 		}
 		return figure
 	}

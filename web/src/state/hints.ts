@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 
 /** Things that one does once on the page; a hint for each goes away by itself when it was done. */
-export type Hint = "choose" | "draw" | "ask" | "back" | "readings";
+export type Hint = "begin" | "choose" | "draw" | "ask" | "back" | "readings";
 
 const key = "dropleg.hints";
 const standing = "dropleg.readings";

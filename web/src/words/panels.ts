@@ -135,6 +135,12 @@ export const helpWords = {
 } as const;
 
 export const hintWords = {
+  next: {
+    compressor: "Now the compressor: take up Plant (P), choose it from the list and click where it stands.",
+    receiver: "Now its receiver: Plant (P) again; then Connect (C) links the two.",
+    line: "Now the main: take up Line (L) and click from the receiver along the walls; H is its height.",
+    drop: "Now the outlets: take up Drop leg (D) and click the main where air is wanted.",
+  },
   label: "A hint",
   choose: "Click an outlet: the way of the air to it lights up, step by step, with what is lost where.",
   draw: "Take a tool at the left, or drag a thing. The answers follow at once.",

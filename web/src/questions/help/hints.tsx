@@ -1,8 +1,9 @@
 import { useEffect } from "preact/hooks";
+import type { JobPoint, JobRun } from "../../api/types.gen.ts";
 import { jobId } from "../../state/address.ts";
 import { alternative, chosen, panel, question } from "../../state/ask.ts";
 import { did, done, type Hint, readingsExpected } from "../../state/hints.ts";
-import { outletRows, shown } from "../../state/live.ts";
+import { outletRows, pieces, shown } from "../../state/live.ts";
 import { taken } from "../../state/post.ts";
 import { hintWords as say } from "../../words/panels.ts";
 
@@ -28,18 +29,31 @@ function follow(): () => void {
   };
 }
 
+/** What a shop that has no outlet yet wants next; "" where it has one. */
+function next(): keyof typeof say.next | "" {
+  if (outletRows.value.length > 0) return "";
+  const all = [...pieces.value.values()];
+  const parts = all.flatMap((p) => (p.id.startsWith("point.") ? [(p.thing as JobPoint).part.kind] : []));
+  if (!parts.includes("compressor")) return "compressor";
+  if (!parts.includes("receiver")) return "receiver";
+  return all.some((p) => p.id.startsWith("line.") && (p.thing as JobRun).role === "main") ? "drop" : "line";
+}
+
 /** One hint at a time, in a row of its own above the drawing and never on it. */
 export function Hints() {
   useEffect(follow, []);
   if (shown.value < 0 || alternative.value !== "") return null;
   const waits = readingsExpected(jobId) && !did.value.has(`readings ${jobId}`);
+  const begun = did.value.has("begin") ? "" : next();
   const now: Hint | undefined = waits
     ? "readings"
-    : order.find((h) => !did.value.has(h) && (h !== "choose" || outletRows.value.length > 0));
+    : begun !== ""
+      ? "begin"
+      : order.find((h) => !did.value.has(h) && (h !== "choose" || outletRows.value.length > 0));
   if (!now || panel.value === "help") return null;
   return (
     <aside class="first-hint" aria-label={say.label}>
-      <p>{say[now]}</p>
+      <p>{now === "begin" ? begun && say.next[begun] : say[now]}</p>
       {now === "readings" && (
         <button
           type="button"
