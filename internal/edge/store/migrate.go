@@ -92,17 +92,11 @@ func (s *Store) migrateOnce(ctx context.Context, number int, text string, copyFi
 // did not write or does not know how to read.
 func (s *Store) schema(ctx context.Context, db *sql.DB, newest int) (int, error) {
 	var version, application, things int
-	for _, row := range []struct {
-		query string
-		into  *int
-	}{
-		{"PRAGMA user_version", &version},
-		{"PRAGMA application_id", &application},
-		{"SELECT count(*) FROM sqlite_schema", &things},
-	} {
-		if err := db.QueryRowContext(ctx, row.query).Scan(row.into); err != nil {
-			return 0, err
-		}
+	// In one statement: another process may be making the file at this very moment.
+	row := db.QueryRowContext(ctx, `SELECT (SELECT user_version FROM pragma_user_version),
+		(SELECT application_id FROM pragma_application_id), count(*) FROM sqlite_schema`)
+	if err := row.Scan(&version, &application, &things); err != nil {
+		return 0, err
 	}
 	empty := version == 0 && application == 0 && things == 0
 	switch {
