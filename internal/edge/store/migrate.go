@@ -37,55 +37,52 @@ func readMigrations(from fs.FS) ([]string, error) {
 	return texts, nil
 }
 
-// migrate brings the schema up to date, each migration in one transaction that also
-// writes its number: a kill leaves one schema or the next. A file that holds anything
-// is checked and copied beside itself first, under the lock of the first migration, so
-// that the copy is the very file that is changed.
+// migrate brings the schema up to date, all that is missing in one transaction that also
+// writes its number: a kill leaves one schema or the other, and nobody sees a new file half
+// made. A file that holds anything is checked and copied beside itself first, under the
+// lock of that transaction, so that the copy is the very file that is changed.
 func (s *Store) migrate(ctx context.Context, steps []string) error {
 	version, err := s.schema(ctx, s.writer, len(steps))
-	if err != nil {
+	if err != nil || version == len(steps) {
 		return err
 	}
-	copied := version == 0
-	for number := version + 1; number <= len(steps); number++ {
-		done, err := s.migrateOnce(ctx, number, steps[number-1], !copied)
-		if err != nil {
-			return err
-		}
-		copied = copied || done
+	if err := s.bring(ctx, steps); err != nil {
+		return err
 	}
 	// Another process may have brought it further meanwhile.
 	_, err = s.schema(ctx, s.writer, len(steps))
 	return err
 }
 
-// migrateOnce tells whether it was this process that did it.
-func (s *Store) migrateOnce(ctx context.Context, number int, text string, copyFirst bool) (bool, error) {
+// bring runs the migrations that the file lacks.
+func (s *Store) bring(ctx context.Context, steps []string) error {
 	tx, err := s.writer.BeginTx(ctx, nil)
 	if err != nil {
-		return false, err
+		return err
 	}
 	// After a commit this does nothing.
 	defer func() { _ = tx.Rollback() }()
 	var version int
 	if err := tx.QueryRowContext(ctx, "PRAGMA user_version").Scan(&version); err != nil {
-		return false, err
+		return err
 	}
-	if version >= number {
-		return false, nil // another process was quicker
+	if version >= len(steps) {
+		return nil // another process was quicker
 	}
-	if copyFirst {
+	if version > 0 {
 		if err := s.copyBeside(ctx, version); err != nil {
-			return false, err
+			return err
 		}
 	}
-	if _, err := tx.ExecContext(ctx, text); err != nil {
-		return false, fmt.Errorf("bringing the schema to %d: %w", number, err)
+	for number := version + 1; number <= len(steps); number++ {
+		if _, err := tx.ExecContext(ctx, steps[number-1]); err != nil {
+			return fmt.Errorf("bringing the schema to %d: %w", number, err)
+		}
 	}
-	if _, err := tx.ExecContext(ctx, fmt.Sprintf("PRAGMA user_version = %d", number)); err != nil {
-		return false, err
+	if _, err := tx.ExecContext(ctx, fmt.Sprintf("PRAGMA user_version = %d", len(steps))); err != nil {
+		return err
 	}
-	return true, tx.Commit()
+	return tx.Commit()
 }
 
 // schema gives the number of the file's schema, and refuses files that this program
