@@ -51,10 +51,11 @@ func (s *Study) Next(j *job.Job) *Study {
 
 // sameNetwork says whether all that the model reads is as it was. (It reads the
 // building for zones and for points on walls, the site for its air and for the
-// units of its words.)
+// units of its words, the work for when the day begins.)
 func (s *Study) sameNetwork(j *job.Job) bool {
 	return same(s.job.Net, j.Net) && same(s.job.Outlets, j.Outlets) && same(s.job.Tools, j.Tools) &&
-		same(s.job.Site, j.Site) && same(s.job.Building, j.Building)
+		same(s.job.Site, j.Site) && same(s.job.Building, j.Building) &&
+		same(s.job.Work.Begin, j.Work.Begin)
 }
 
 // same compares two parts of a document by what stands in them.

@@ -167,6 +167,25 @@ func TestAfterEqualsAFreshStudy(t *testing.T) {
 	}
 }
 
+// A timetable is read since the day began: another beginning is another day.
+func TestAfterAnotherBeginning(t *testing.T) {
+	cat := catalog.Builtin()
+	first, err := study.Of(drawn(), cat).After(set(drawn().Tools[0].ID, "hours", `"9:00-9:30"`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	everything(t, first)
+	after, err := first.After(set("", "work.begin_h", `7`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, _ := after.Model(t.Context())
+	f, _ := study.Of(after.Job(), cat).Model(t.Context())
+	if d := cmp.Diff(f.Tools(), a.Tools()); d != "" {
+		t.Errorf("tools differ from a fresh study (-fresh +after):\n%s", d)
+	}
+}
+
 func TestConnect(t *testing.T) {
 	cat := catalog.Builtin()
 	before := study.Of(drawn(), cat)
