@@ -144,11 +144,7 @@ func oneNet(m *model.Model) bool {
 
 // held is the case of tools that run while the store stands at p, Pa abs.
 func (s *shop) held(running []job.InUse, p float64) model.Case {
-	held := make(map[job.ID]unit.GaugePressure, len(s.m.Sources()))
-	for _, source := range s.m.Sources() {
-		held[source.ID] = unit.GaugePressure(p - s.atm)
-	}
-	return model.Case{Running: running, Supply: model.CutIn, Held: held, Idle: true}
+	return model.Case{Running: running, Supply: model.CutIn, Held: s.m.HeldAt(unit.GaugePressure(p - s.atm)), Idle: true}
 }
 
 // leastBurst is the shortest use of a tool, s, the pull of a nailer's trigger: common

@@ -65,11 +65,7 @@ func (s *Study) then(ctx context.Context, key string, at unit.Duration) (*Shown,
 	if err != nil {
 		return nil, err
 	}
-	held := make(map[job.ID]unit.GaugePressure, len(m.Sources()))
-	for _, source := range m.Sources() {
-		held[source.ID] = stands.Pressure
-	}
-	c := model.Case{Running: stands.Running, Supply: model.CutIn, Held: held, Idle: len(stands.Loaded) == 0}
+	c := model.Case{Running: stands.Running, Supply: model.CutIn, Held: m.HeldAt(stands.Pressure), Idle: len(stands.Loaded) == 0}
 	state, err := flow.In(ctx, s.job, m, c, s.start)
 	if err != nil {
 		return nil, fmt.Errorf("flow at a moment of the day: %w", err)

@@ -51,8 +51,8 @@ func clock(text string) (unit.Duration, bool) {
 	return 0, false
 }
 
-// clockWords writes a time of the day.
-func clockWords(t unit.Duration) string {
+// Clock words a time of the day since midnight, hours and minutes.
+func Clock(t unit.Duration) string {
 	m := int(math.Round(float64(t) / 60))
 	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }
@@ -76,7 +76,7 @@ func readTimetable(text string) ([]Spell, *misread) {
 		case !ok || !okA || !okB:
 			return nil, &misread{"no-clock-time", read, want, ""}
 		case b <= a:
-			return nil, &misread{"ends-before-it-begins", read, "a time that ends after it begins", clockWords(b) + "-" + clockWords(a)}
+			return nil, &misread{"ends-before-it-begins", read, "a time that ends after it begins", Clock(b) + "-" + Clock(a)}
 		}
 		out = append(out, Spell{a, b})
 	}
@@ -92,7 +92,7 @@ func readTimetable(text string) ([]Spell, *misread) {
 	return out, nil
 }
 
-func spellWords(s Spell) string { return clockWords(s.From) + "-" + clockWords(s.To) }
+func spellWords(s Spell) string { return Clock(s.From) + "-" + Clock(s.To) }
 
 // inspectTimetable tells what cannot be read of a tool's timetable.
 func inspectTimetable(t *Tool) []issue {

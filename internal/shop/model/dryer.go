@@ -38,16 +38,18 @@ func (m *Model) Dryers() []Dryer { return m.dryers }
 // readDryers reads the plates of all that dries.
 func (b *builder) readDryers(m *Model) []Dryer {
 	var out []Dryer
-	delivery := m.delivery()
 	for i := range m.elements {
 		e := &m.elements[i]
 		kind, _ := b.shelf.Kind(e.Kind)
+		if !kind.Has(catalog.Dries) {
+			continue
+		}
 		part := b.idx.PartAt(e.ID, e.Outlet, e.Kind, e.Item)
-		if !kind.Has(catalog.Dries) || part == nil {
+		if part == nil {
 			continue
 		}
 		row, known := b.shelf.Treat(part.Item)
-		d := Dryer{ID: e.ID, Element: i, Rated: row.RatedFlow, Delivery: delivery[i]}
+		d := Dryer{ID: e.ID, Element: i, Rated: row.RatedFlow}
 		switch {
 		case part.DewPoint != nil:
 			d.DewPoint = *part.DewPoint
@@ -67,6 +69,12 @@ func (b *builder) readDryers(m *Model) []Dryer {
 		}
 		d.Regenerates = d.DewPoint < freezing && !kind.Has(catalog.Collects) && loaded <= clean
 		out = append(out, d)
+	}
+	if len(out) > 0 {
+		delivery := m.delivery()
+		for i := range out {
+			out[i].Delivery = delivery[out[i].Element]
+		}
 	}
 	return out
 }

@@ -161,6 +161,15 @@ func (r *Result) Drawn() unit.FreeAir {
 	return sum
 }
 
+// HeldAt holds every source at one pressure, for Case.Held.
+func (m *Model) HeldAt(p unit.GaugePressure) map[job.ID]unit.GaugePressure {
+	held := make(map[job.ID]unit.GaugePressure, len(m.sources))
+	for _, s := range m.sources {
+		held[s.ID] = p
+	}
+	return held
+}
+
 // MidBand holds every source in the middle of its band: where it stands in the mean.
 func (m *Model) MidBand() map[job.ID]unit.GaugePressure {
 	held := make(map[job.ID]unit.GaugePressure, len(m.sources))

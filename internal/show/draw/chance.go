@@ -81,7 +81,7 @@ func (c Chance) row(y, left, width float64, x func(float64) float64) []scene.Ite
 	stroke := scene.Solid(0.3, color)
 	dot := scene.Path{D: "M-1 0A1 1 0 1 0 1 0A1 1 0 1 0 -1 0Z", Stroke: &stroke, Fill: fill}
 	items := []scene.Item{
-		scene.Words(c.ID, shortened(c.Words, dayType, left-2), at(left-1.6, y-0.8), scene.Point{}, dayType, "end", "ink"),
+		scene.Words(c.ID, cropped(c.Words, dayType, left-2), at(left-1.6, y-0.8), scene.Point{}, dayType, "end", "ink"),
 		scene.Polyline("", "", scene.Solid(0.12, "faint"), at(left, y), at(x(1), y)),
 	}
 	if c.Within > 0 {

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
 	"dropleg/internal/show/scene"
 )
 
@@ -150,15 +150,9 @@ func (d *dayChart) hours() []scene.Item {
 		if x > d.right-4 {
 			anchor, x = "end", d.right+dayRight
 		}
-		items = append(items, scene.Words("", Clock(d.course.Opens+unit.Duration(t)), at(x, 1.6), scene.Point{}, dayType, anchor, "soft"))
+		items = append(items, scene.Words("", job.Clock(d.course.Opens+unit.Duration(t)), at(x, 1.6), scene.Point{}, dayType, anchor, "soft"))
 	}
 	return append(items, scene.Words("", "time of day", at(d.left-4.2, 1.6), scene.Point{}, dayType, "end", "soft"))
-}
-
-// Clock words a time of the day since midnight: hours and minutes.
-func Clock(t unit.Duration) string {
-	m := int(math.Round(float64(t) / 60))
-	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }
 
 // band is the levels at which the compressor starts and stops, named where there is room.
@@ -221,7 +215,7 @@ func (d *dayChart) lanes(lanes []Lane, more int) []scene.Item {
 			color = "accent"
 		}
 		items = append(items,
-			scene.Words(l.ID, shortened(l.Words, dayType, d.left-1.6), at(d.left-1.2, y-0.8), scene.Point{}, dayType, "end", "ink"),
+			scene.Words(l.ID, cropped(l.Words, dayType, d.left-1.6), at(d.left-1.2, y-0.8), scene.Point{}, dayType, "end", "ink"),
 			scene.Polyline("", "", scene.Solid(0.12, "faint"), at(d.left, y), at(d.right, y)))
 		for _, on := range joined(l.On, unit.Duration(finest)*(d.course.To-d.course.From)/unit.Duration(d.right-d.left)) {
 			x0, x1 := d.x(on[0]), d.x(on[1])
@@ -250,16 +244,4 @@ func joined(on [][2]unit.Duration, close unit.Duration) [][2]unit.Duration {
 		out = append(out, s)
 	}
 	return out
-}
-
-// shortened is a text cut so that it fits, with dots for what is missing.
-func shortened(text string, size, width float64) string {
-	if scene.TextWidth(text, size, false) <= width {
-		return text
-	}
-	runes := []rune(text)
-	for len(runes) > 1 && scene.TextWidth(string(runes)+"…", size, false) > width {
-		runes = runes[:len(runes)-1]
-	}
-	return strings.TrimRight(string(runes), " ") + "…"
 }

@@ -73,12 +73,11 @@ func (s *Shop) Cost(ctx context.Context, ask Ask) (Cost, error) {
 	if err != nil {
 		return out, fmt.Errorf("reckoning a year: %w", err)
 	}
-	m, err := s.study.Model(ctx)
+	v, err := s.plainView(ctx, ask)
 	if err != nil {
-		return out, fmt.Errorf("reading the job as a network: %w", err)
+		return out, err
 	}
-	y := &year{Shop: s, view: &view{ask: ask, env: unit.Env{Atmosphere: m.Atmosphere()}, model: m}, a: a}
-	y.ask.System = s.system(ask)
+	y := &year{Shop: s, view: v, a: a}
 	if a.Untold != "" {
 		out.Untold = s.namesIn(a.Untold)
 		out.Brief = "A year cannot be told: " + out.Untold + "."

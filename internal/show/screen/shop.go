@@ -92,12 +92,11 @@ func (s *Shop) look(ctx context.Context, ask Ask) (*view, error) {
 	if err != nil {
 		return nil, fmt.Errorf("working out pressures: %w", err)
 	}
-	m, err := s.study.Model(ctx)
+	v, err := s.plainView(ctx, ask)
 	if err != nil {
-		return nil, fmt.Errorf("reading the job as a network: %w", err)
+		return nil, err
 	}
-	v := &view{ask: ask, env: unit.Env{Atmosphere: a.Atmosphere}, flow: a, model: m}
-	v.ask.System = s.system(ask)
+	v.flow = a
 	if v.ask.Case == "" {
 		v.ask.Case = model.CutIn
 	}
@@ -133,16 +132,25 @@ func (s *Shop) glance(ctx context.Context, ask Ask, sure bool) (v *view, suppose
 	case err != nil:
 		return nil, false, fmt.Errorf("working out pressures: %w", err)
 	}
-	m, err := s.study.Model(ctx)
-	if err != nil {
-		return nil, false, fmt.Errorf("reading the job as a network: %w", err)
+	if v, err = s.plainView(ctx, ask); err != nil {
+		return nil, false, err
 	}
-	v = &view{ask: ask, env: unit.Env{Atmosphere: m.Atmosphere()}, model: m}
-	v.ask.System, v.ask.Case = s.system(ask), shown.Supply
+	v.ask.Case = shown.Supply
 	if shown.State != nil {
 		v.ask.Set, v.set, v.state = shown.Set.Key(), &flow.Set{Set: shown.Set, CutIn: *shown.State, CutOut: *shown.State}, shown.State
 	}
 	return v, shown.Supposed, nil
+}
+
+// plainView is an Ask with its units, where no set of tools is looked at.
+func (s *Shop) plainView(ctx context.Context, ask Ask) (*view, error) {
+	m, err := s.study.Model(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("reading the job as a network: %w", err)
+	}
+	v := &view{ask: ask, env: unit.Env{Atmosphere: m.Atmosphere()}, model: m}
+	v.ask.System = s.system(ask)
+	return v, nil
 }
 
 func stateOf(set *flow.Set, c model.Supply) *flow.State { return set.State(c) }

@@ -114,17 +114,6 @@ func (s *Shop) Days(ctx context.Context, ask Ask, a *day.Answer) (Steady, error)
 	return out, nil
 }
 
-// plainView is an Ask with its units, where no set of tools is looked at.
-func (s *Shop) plainView(ctx context.Context, ask Ask) (*view, error) {
-	m, err := s.study.Model(ctx)
-	if err != nil {
-		return nil, fmt.Errorf("reading the job as a network: %w", err)
-	}
-	v := &view{ask: ask, env: unit.Env{Atmosphere: m.Atmosphere()}, model: m}
-	v.ask.System = s.system(ask)
-	return v, nil
-}
-
 // band is the lowest cut-in and the highest cut-out.
 func band(m *model.Model) (cutIn, cutOut unit.GaugePressure) {
 	for i, c := range m.Compressors() {

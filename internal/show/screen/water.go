@@ -139,12 +139,11 @@ type damp struct {
 }
 
 func (s *Shop) tellWater(ctx context.Context, ask Ask, a *water.Answer, outlet job.ID, sheet draw.Sheet) (Water, error) {
-	m, err := s.study.Model(ctx)
+	v, err := s.plainView(ctx, ask)
 	if err != nil {
-		return Water{}, fmt.Errorf("reading the job as a network: %w", err)
+		return Water{}, err
 	}
-	d := &damp{Shop: s, view: &view{ask: ask, env: unit.Env{Atmosphere: m.Atmosphere()}, model: m}, a: a, sheet: sheet}
-	d.ask.System = s.system(ask)
+	d := &damp{Shop: s, view: v, a: a, sheet: sheet}
 	d.sheet.Units, d.sheet.Env = d.ask.System, d.env
 	out := Water{Facts: []Fact{}, Seasons: []WaterSeason{}, Notes: []string{}}
 	if a.Untold != "" {
