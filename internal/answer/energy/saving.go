@@ -61,7 +61,7 @@ func (a *Answer) measures(ctx context.Context, j *job.Job, m *model.Model, days 
 	}
 	if share, ok := perPressure(m); ok {
 		a.Measures = append(a.Measures, Measure{
-			What: "lower-pressure", Words: "set cut-in and cut-out 10 kPa (1.5 psi) lower, as far as every tool keeps its pressure",
+			What: "lower-pressure", Words: "set cut-in and cut-out lower, as far as every tool keeps its pressure; what is told is for each 10 kPa",
 			Share: share, Saves: a.part(share),
 		})
 	}

@@ -82,6 +82,8 @@ type Dryer struct {
 	Out      *unit.Temperature `json:"pressure_dew_point_C,omitempty"`
 	Purge    unit.FreeAir      `json:"purge_free_air_m3_s,omitempty"`
 	Takes    Litres            `json:"takes"`
+	Filling  unit.Mass         `json:"desiccant_kg,omitempty"` // of a bed that is changed when it is spent
+	Lasts    *Days             `json:"lasts,omitempty"`
 	Untaking bool              `json:"idle,omitempty"` // the air that comes is drier than it can make it
 }
 
@@ -91,6 +93,10 @@ type Need struct {
 	Class    string `json:"water_class"`
 	Met      bool   `json:"met"`
 	Supposed bool   `json:"supposed,omitempty"`
+	// What it wants beyond that, "" for nothing, and whether the makers' claims reach it.
+	Particles string `json:"particle_class,omitempty"`
+	Oil       string `json:"oil_class,omitempty"`
+	Claimed   bool   `json:"claimed"`
 }
 
 // Outlet is the air at an outlet.
@@ -100,6 +106,7 @@ type Outlet struct {
 	Air    unit.Temperature  `json:"air_C"`
 	Liquid float64           `json:"liquid_g_m3"` // per m³ of free air
 	Class  string            `json:"water_class"`
+	Claim  Claim             `json:"claim"`
 	Needs  []Need            `json:"needs,omitempty"`
 	Idle   bool              `json:"idle,omitempty"` // nothing runs here: the air at rest
 }

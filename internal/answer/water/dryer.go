@@ -13,6 +13,7 @@ import (
 type plate struct {
 	dew         float64 // K, under pressure
 	rated       float64 // kg/s; 0: unknown
+	filling     float64 // kg of desiccant; 0: unknown or none
 	regenerates bool    // blows off part of its air to dry its bed again
 }
 
@@ -37,7 +38,7 @@ func (w *shop) readDryers(ask Ask) {
 				w.answer.suppose("beds that dry themselves blow off 15 % of their rated flow (14 to 20 %)")
 			}
 		}
-		w.dryers[d.Element] = &plate{dew: float64(d.DewPoint), rated: float64(air.Mass(d.Rated)), regenerates: d.Regenerates}
+		w.dryers[d.Element] = &plate{dew: float64(d.DewPoint), rated: float64(air.Mass(d.Rated)), regenerates: d.Regenerates, filling: w.bed(w.partOf(&w.m.Elements()[d.Element]))}
 	}
 }
 
@@ -63,7 +64,7 @@ func (w *shop) purges(s *stream) {
 
 // able is a dryer's flow at an inlet temperature (°C) and pressure (bar gauge).
 func (d *plate) able(inlet, gauge float64) float64 {
-	if d.dew < 273.15 {
+	if d.dew < freezing {
 		// A bed's capacity goes with the absolute pressure (DRYE-0044, computed).
 		return d.rated * min(1, between(byInlet, inlet)) * (gauge + 1) / 8
 	}
@@ -97,6 +98,12 @@ func (d *walk) dry(e *model.Element, plate *plate, c *current) float64 {
 		}
 		if plate.regenerates {
 			one.Purge = air.FreeAir(unit.MassFlow(d.shop.purge * plate.rated))
+		}
+		if !plate.regenerates && plate.dew < freezing {
+			one.Filling = unit.Mass(plate.filling)
+			if plate.filling <= 0 {
+				d.shop.answer.suppose(string(e.ID) + ": a bed of a size that is not known, so that its life is not either")
+			}
 		}
 		if able > 0 && seen > able {
 			d.shop.answer.suppose(fmt.Sprintf("%s: the dew point rises with overload as published tables have it in common", e.ID))

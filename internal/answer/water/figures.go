@@ -12,6 +12,7 @@ const (
 	warmHumidity                      = 0.60            // outside, on the hot day
 	dayHours                          = 8.0
 	heatCapacity                      = 1006.0 // J/(kg K) of dry air near room temperature
+	freezing                          = 273.15 // K
 	perLitre                          = 0.998  // kg in a litre of water
 )
 

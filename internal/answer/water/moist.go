@@ -9,11 +9,15 @@ import (
 
 const massRatio = air.GasConstant / air.WaterGasConstant
 
+// rounding is a share of a flow that is no flow.
+const rounding = 1e-6
+
 // current is air on its way: dry air and liquid in kg/s, vapour in kg per kg of dry air.
 type current struct {
 	dry, vapour, liquid float64
 	temp, pressure      float64
 	known               bool
+	claim               Claim
 }
 
 // saturated is the most vapour that air holds, kg per kg dry; +Inf where it boils first.
@@ -50,6 +54,13 @@ func (c *current) mix(o current) {
 	sum := c.dry + o.dry
 	if sum <= 0 {
 		return
+	}
+	// A share that only the solver's rounding sends round by a shut valve spoils nothing.
+	switch {
+	case c.dry <= rounding*sum:
+		c.claim = o.claim
+	case o.dry > rounding*sum:
+		c.claim.join(o.claim)
 	}
 	c.vapour = (c.vapour*c.dry + o.vapour*o.dry) / sum
 	c.temp = (c.temp*c.dry + o.temp*o.dry) / sum

@@ -179,5 +179,10 @@ func (w *shop) intake(id job.ID, cold bool, ask Ask) (current, error) {
 	if err != nil {
 		return current{}, fmt.Errorf("the air drawn in: %w", err)
 	}
-	return current{vapour: float64(drawn.HumidityRatio()), temp: room + deliveryOver, known: true}, nil
+	c := current{vapour: float64(drawn.HumidityRatio()), temp: room + deliveryOver, known: true}
+	if p := w.ground.ix.Point(id); p != nil {
+		particles, oil := w.claimed(&p.Part)
+		c.claim.pass(id, particles, oil)
+	}
+	return c, nil
 }

@@ -1,6 +1,7 @@
 package water
 
 import (
+	"cmp"
 	"slices"
 
 	"dropleg/engine/air"
@@ -41,6 +42,7 @@ func (w *shop) season(cold bool, ask Ask) (*Season, error) {
 				s.Dryers[i].Takes = f.Litres
 			}
 		}
+		s.Dryers[i].Lasts = s.Dryers[i].lasts()
 	}
 	s.gather()
 	for i := range s.Gathered {
@@ -49,7 +51,7 @@ func (w *shop) season(cold bool, ask Ask) (*Season, error) {
 		if run := w.ground.ix.Run(g.ID); run != nil {
 			room = w.climate(w.ground.ix.ZoneOf(run), cold)
 		}
-		g.Freezes = room < 273.15
+		g.Freezes = room < freezing
 	}
 	return s, nil
 }
@@ -182,6 +184,7 @@ func (d *walk) rest() {
 			c := from
 			c.dry, c.liquid = 0, 0
 			c.pressure = d.pressureAt(to, from.pressure)
+			d.shop.clean(e, &c.claim)
 			d.nodes[to] = c
 			next = append(next, to)
 		}
@@ -225,10 +228,10 @@ func (w *shop) outlets(d *walk) {
 		if c.dry > 0 {
 			one.Liquid = 1e3 * (c.liquid + liquid[o.ID]) / float64(air.FreeAir(unit.MassFlow(c.dry)))
 		}
-		one.Class = Class(one.Dew, one.Liquid)
+		one.Class, one.Claim = Class(one.Dew, one.Liquid), c.claim
 		if job := w.ground.ix.Outlet(o.ID); job != nil {
 			for _, id := range job.Tools {
-				one.Needs = append(one.Needs, w.need(id, one.Class))
+				one.Needs = append(one.Needs, w.need(id, &one))
 			}
 		}
 		d.out.Outlets = append(d.out.Outlets, one)
@@ -236,7 +239,7 @@ func (w *shop) outlets(d *walk) {
 }
 
 // need is what a tool wants: the job's word, the catalogue's, else class 4 as usual for tools.
-func (w *shop) need(id job.ID, got string) Need {
+func (w *shop) need(id job.ID, got *Outlet) Need {
 	n := Need{Tool: id, Class: "4", Supposed: true}
 	if t := w.ground.ix.Tool(id); t != nil {
 		row, known := w.ground.shelf.Tool(t.Item)
@@ -246,7 +249,9 @@ func (w *shop) need(id job.ID, got string) Need {
 		case known && row.Water != "":
 			n.Class = row.Water
 		}
+		n.Particles, n.Oil = cmp.Or(t.Particle, row.Particles), cmp.Or(t.Oil, row.Oil)
 	}
-	n.Met = meets(got, n.Class)
+	n.Met = meets(got.Class, n.Class)
+	n.Claimed = reaches(got.Claim.Particles, n.Particles) && reaches(got.Claim.Oil, n.Oil)
 	return n
 }

@@ -107,6 +107,7 @@ func (d *walk) pass(w way, c *current) {
 		d.line(run, e, w.to == e.To, c)
 		return
 	}
+	d.shop.clean(e, &c.claim)
 	if plate := d.shop.dryers[w.link]; plate != nil {
 		d.drain(e.ID, e.ID, InDryer, d.dry(e, plate, c))
 		return
@@ -193,7 +194,7 @@ func lineOf(id job.ID, room float64, in, out current) Line {
 	l := Line{ID: id, Room: unit.Temperature(room), In: unit.Temperature(in.temp), Out: unit.Temperature(out.temp), Dew: dew(in)}
 	if l.Dew != nil {
 		l.Collects = float64(*l.Dew) > room+1e-6
-		l.Freezes = l.Collects && room < 273.15
+		l.Freezes = l.Collects && room < freezing
 	}
 	return l
 }

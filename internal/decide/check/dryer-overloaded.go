@@ -67,17 +67,28 @@ func (c *Case) reportOverload(ctx context.Context, a *water.Answer, o overloaded
 	f.Title = sentence("%s is overloaded in the %s season: %s %s through it, and with air of %s it is able to take %s%s.",
 		c.named(d.ID), o.season, sends(d.Sees), c.air(d.Flow), c.temp(d.Inlet), c.air(d.Able), leaves)
 	var err error
-	f.Cures, err = c.bench.LargerDryer(ctx, d.ID, cure.Wet{
-		Enough: func(after *water.Answer) bool {
-			return !slices.ContainsFunc(overloadedDryers(after), func(x overloaded) bool { return x.dryer.ID == d.ID })
-		},
-		Told: func(after *water.Answer) string { return c.ableThen(after, d.ID, o.season) },
-	})
-	if err != nil {
+	if f.Cures, err = c.relieve(ctx, o); err != nil {
 		return err
 	}
 	c.report(f)
 	return nil
+}
+
+// relieve finds what a dryer is not overloaded with: a larger one, or another place.
+func (c *Case) relieve(ctx context.Context, o overloaded) ([]job.Cure, error) {
+	id := o.dryer.ID
+	w := cure.Wet{
+		Enough: func(after *water.Answer) bool {
+			return !slices.ContainsFunc(overloadedDryers(after), func(x overloaded) bool { return x.dryer.ID == id })
+		},
+		Told: func(after *water.Answer) string { return c.ableThen(after, id, o.season) },
+	}
+	larger, err := c.bench.LargerDryer(ctx, id, w)
+	if err != nil {
+		return nil, err
+	}
+	moved, err := c.bench.MoveDryer(ctx, id, w)
+	return append(larger, moved...), err
 }
 
 // ableThen is what a dryer is able to take in a season, in words.

@@ -38,7 +38,17 @@ func runLineMayFreeze(ctx context.Context, c *Case) error {
 	if err != nil {
 		return err
 	}
-	season := coldSeason(a)
+	zones := c.frozen(coldSeason(a))
+	for i := range zones {
+		if err := c.reportFrozen(ctx, &zones[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// frozen is what may freeze in a cold season, by zone.
+func (c *Case) frozen(season *water.Season) []frozen {
 	dry, behind := c.dryPoints(), c.net.behind(catalog.Dries)
 	var zones []frozen
 	in := func(at cold) *frozen {
@@ -64,10 +74,7 @@ func runLineMayFreeze(ctx context.Context, c *Case) error {
 			z.gathers, z.wet = append(z.gathers, g), true
 		}
 	}
-	for i := range zones {
-		c.reportFrozen(&zones[i])
-	}
-	return nil
+	return zones
 }
 
 // aFewDrops is water a day too little to be told, L.
@@ -117,7 +124,7 @@ func (c *Case) winterAt(id job.ID) cold {
 }
 
 // reportFrozen tells of one zone: its lines, the longest first, and its water.
-func (c *Case) reportFrozen(z *frozen) {
+func (c *Case) reportFrozen(ctx context.Context, z *frozen) error {
 	long := func(r *job.Run) unit.Length {
 		l, _ := c.idx.LengthOf(r)
 		return l
@@ -142,8 +149,7 @@ func (c *Case) reportFrozen(z *frozen) {
 	if len(z.runs) == 0 {
 		f.Title = sentence("water freezes where it gathers in %s, at %s in winter: %s.", cure.Within(zone), c.temp(z.temp), c.gathered(z.gathers))
 		f.Why = "A drain that freezes lets no water out, and a pocket of ice grows: dry the air, warm the place, or heat the drain."
-		c.report(f)
-		return
+		return c.reportThaw(ctx, z, f)
 	}
 	others := ""
 	if n := len(z.runs) - 1; n > 0 {
@@ -161,7 +167,7 @@ func (c *Case) reportFrozen(z *frozen) {
 		gathers = "; water gathers there, " + c.gathered(z.gathers)
 	}
 	f.Title = sentence("%s%s may freeze: %s in winter in %s, %s%s.", c.named(z.runs[0].ID), others, c.temp(z.temp), cure.Within(zone), state, gathers)
-	c.report(f)
+	return c.reportThaw(ctx, z, f)
 }
 
 // gathered is the water of a cold day by place, the most first.

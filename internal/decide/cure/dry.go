@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"dropleg/engine/geom"
-	"dropleg/engine/unit"
 	"dropleg/internal/answer/water"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -31,17 +30,12 @@ func (b *Bench) CutInDryer(ctx context.Context, w Wet, mean float64) ([]job.Cure
 	if run == nil {
 		return nil, nil
 	}
-	in, out := "in", "out"
-	if !ahead {
-		in, out = out, in
-	}
-	along := unit.Length(geom.Length(b.idx.Centreline(run)) / 2)
 	id := b.idx.FreshID("point.dryer")
 	return b.firstDry(ctx, w, func(row catalog.Treat) (string, []job.Edit) {
 		if row.Size != "" || float64(row.RatedFlow) < mean {
 			return "", nil
 		}
-		edits := []job.Edit{&job.Split{Run: run.ID, Along: &along, In: in, Out: out, Point: id, Part: &job.Part{Kind: row.Kind, Item: row.Item}}}
+		edits := []job.Edit{b.into(run, ahead, id, job.Part{Kind: row.Kind, Item: row.Item})}
 		if run.State == "existing" {
 			edits = append(edits, Set(id, "state", "planned"))
 		}

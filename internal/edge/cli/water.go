@@ -87,6 +87,10 @@ func waterPage(p *paper, title string, w screen.Water) {
 		p.blank()
 		seasonPage(p, &w.Seasons[i])
 	}
+	if w.Unclaimed != "" {
+		p.blank()
+		p.wrapped("", "", w.Unclaimed)
+	}
 	p.supposed(w.Notes)
 }
 
@@ -116,13 +120,13 @@ func seasonPage(p *paper, s *screen.WaterSeason) {
 		t = append(t, []string{l.Name, l.Stands, l.Dew, l.Falls, what})
 	}
 	listTable(p, t)
-	t = table{{"outlet", "dew point", "air", "class", ""}}
+	t = table{{"outlet", "dew point", "air", "particles:water:oil", ""}}
 	for _, o := range s.Outlets {
 		words := ""
 		if o.State == screen.Short {
 			words = o.Words
 		}
-		t = append(t, []string{o.Name + " (" + o.Mark + ")", o.Dew, o.Air, o.Class, words})
+		t = append(t, []string{o.Name + " (" + o.Mark + ")", o.Dew, o.Air, o.Purity, words})
 	}
 	listTable(p, t)
 }

@@ -51,6 +51,7 @@ type Tool struct {
 	Particles  string             `json:"particle_class,omitempty"`
 	NoOil      bool               `json:"no_lubricator,omitempty"` // paint and the like
 	Lubricated bool               `json:"wants_oil,omitempty"`
+	Unheld     bool               `json:"unregulated,omitempty"` // by custom fed before any regulator
 	cite.Ref
 	Note string `json:"note,omitempty"`
 }

@@ -41,6 +41,11 @@ type Treat struct {
 	DewPoint  *float64           `json:"pressure_dew_point_C,omitempty"`
 	Rating    unit.GaugePressure `json:"rating_kPa_g,omitempty"`
 	MaxTemp   float64            `json:"max_C,omitempty"`
+	// Particles and Oil are the classes of ISO 8573-1 that such parts are sold as reaching.
+	Particles string `json:"particle_class,omitempty"`
+	Oil       string `json:"oil_class,omitempty"`
+	// Desiccant is the filling of a cartridge that is changed when it is spent.
+	Desiccant unit.Mass `json:"desiccant_kg,omitempty"`
 	cite.Ref
 	Note string `json:"note,omitempty"`
 }

@@ -216,6 +216,12 @@ func (k *sifter) machine(r Machine) {
 
 func (k *sifter) treat(r Treat) {
 	k.one("kind", r.Kind, slices.Concat(k.c.IDs(Kinds), k.own.ids(Kinds)))
+	if r.Particles != "" {
+		k.one("particle_class", r.Particles, []string{"0", "1", "2", "3", "4", "5", "6", "7", "X"})
+	}
+	if r.Oil != "" {
+		k.one("oil_class", r.Oil, []string{"0", "1", "2", "3", "4", "X"})
+	}
 	k.want(r.Loaded >= r.Clean, "loaded_kPa", figure(float64(r.Loaded)), "no less than clean", "")
 	k.within("b", r.B, 0, 0.99)
 	k.want(r.RatedFlow == 0 || r.RatedFlow > 0 && r.RatedAt > 0, "rated_at_kPa_g", figure(float64(r.RatedAt)), "the pressure of the rated flow", "")

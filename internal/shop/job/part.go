@@ -24,6 +24,9 @@ type Part struct {
 	K          *unit.Ratio         `json:"K,omitempty" min:"0" max:"1e6"`
 	Droop      *unit.PressureDiff  `json:"droop_kPa,omitempty" min:"0" max:"1000"`
 	DewPoint   *unit.Temperature   `json:"pressure_dew_point_C,omitempty" min:"-120" max:"100"`
+	Particle   string              `json:"particle_class,omitempty" enum:"0,1,2,3,4,5,6,7,X" doc:"ISO 8573-1, as its maker claims"`
+	Oil        string              `json:"oil_class,omitempty" enum:"0,1,2,3,4,X" doc:"ISO 8573-1, as its maker claims"`
+	Desiccant  *unit.Mass          `json:"desiccant_kg,omitempty" above:"0" max:"10000" doc:"filling of a cartridge that is changed when spent"`
 	Volume     *unit.Volume        `json:"volume_L,omitempty" above:"0" max:"1000000" doc:"receiver"`
 	Compressor *Compressor         `json:"compressor,omitempty"`
 	Note       string              `json:"note,omitempty"`

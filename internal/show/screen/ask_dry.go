@@ -10,7 +10,7 @@ import (
 func dry() asked {
 	return asked{
 		id: "dry", question: "Is it dry and clean enough?", list: "water",
-		codes:    []string{"water-class-missed", "dryer-overloaded", "oil-before-paint", "dryer-order", "receiver-without-drain", "wet-line-without-drip", "dead-end-without-drain", "line-may-freeze"},
+		codes:    []string{"water-class-missed", "dryer-overloaded", "desiccant-spent-soon", "oil-before-paint", "dryer-order", "receiver-without-drain", "wet-line-without-drip", "dead-end-without-drain", "line-may-freeze"},
 		cautions: []string{"Shut off and vent a drain's line to zero before you open it up."},
 		answer:   answerDry,
 	}

@@ -3,6 +3,7 @@ package screen
 func run() asked {
 	return asked{
 		id: "run", question: "What does it cost to run?", list: "cost",
+		codes:  []string{"set-higher-than-needed", "takes-more-than-rated"},
 		answer: answerRun,
 	}
 }

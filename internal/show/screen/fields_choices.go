@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"strings"
 
 	"dropleg/engine/document"
@@ -178,6 +179,7 @@ func (p *place) fixed() bool {
 var senseless = map[string]bool{
 	"branch_size": true, "shut": true, "condition": true, "set_kPa_g": true, "rated_flow": true, "rated_at_kPa_g": true, "clean_kPa": true,
 	"loaded_kPa": true, "droop_kPa": true, "pressure_dew_point_C": true, "volume_L": true,
+	"particle_class": true, "oil_class": true, "desiccant_kg": true,
 }
 
 // seldom says that a value is not one that a part of its kind is asked for.
@@ -197,37 +199,41 @@ func (p *place) seldom() bool {
 		}
 		return false
 	}
-	treats := has(catalog.Filters, catalog.Dries, catalog.Separates, catalog.Cools, catalog.DeOils)
-	switch p.Key {
-	case "item", "kind", "note":
+	roles, known := asksFor[p.Key]
+	switch {
+	case p.Key == "item", p.Key == "kind", p.Key == "note":
 		return false
-	case "size":
+	case p.Key == "size":
 		return has(catalog.Supplies, catalog.Stores)
-	case "branch_size":
-		for _, port := range k.Ports {
-			if port.Size == "branch" {
-				return false
-			}
-		}
+	case p.Key == "branch_size":
+		return !slices.ContainsFunc(k.Ports, func(port catalog.Port) bool { return port.Size == "branch" })
+	case p.Key == "desiccant_kg" && has(catalog.Collects):
 		return true
-	case "shut":
-		return !has(catalog.Isolates)
-	case "condition", "loaded_kPa":
-		return !has(catalog.Filters, catalog.DeOils)
-	case "set_kPa_g":
-		return !has(catalog.Regulates, catalog.Relieves, catalog.Checks)
-	case "rating_kPa_g":
-		return !has(catalog.Stores, catalog.Relieves)
-	case "rated_flow", "rated_at_kPa_g", "clean_kPa":
-		return !treats
-	case "C_m3_s_Pa", "b":
-		return !has(catalog.Couples)
-	case "droop_kPa":
-		return !has(catalog.Regulates)
-	case "pressure_dew_point_C":
-		return !has(catalog.Dries)
-	case "volume_L":
-		return !has(catalog.Stores)
+	case known:
+		return !has(roles...)
 	}
 	return true
 }
+
+// asksFor is the roles of a part that a value is asked of. It is never written to.
+var asksFor = map[string][]catalog.Role{
+	"shut":                 {catalog.Isolates},
+	"condition":            {catalog.Filters, catalog.DeOils},
+	"loaded_kPa":           {catalog.Filters, catalog.DeOils},
+	"set_kPa_g":            {catalog.Regulates, catalog.Relieves, catalog.Checks},
+	"rating_kPa_g":         {catalog.Stores, catalog.Relieves},
+	"rated_flow":           treating,
+	"rated_at_kPa_g":       treating,
+	"clean_kPa":            treating,
+	"C_m3_s_Pa":            {catalog.Couples},
+	"b":                    {catalog.Couples},
+	"droop_kPa":            {catalog.Regulates},
+	"particle_class":       {catalog.Filters, catalog.DeOils},
+	"oil_class":            {catalog.DeOils, catalog.Supplies},
+	"desiccant_kg":         {catalog.Dries},
+	"pressure_dew_point_C": {catalog.Dries},
+	"volume_L":             {catalog.Stores},
+}
+
+// treating are the roles of what treats the air.
+var treating = []catalog.Role{catalog.Filters, catalog.Dries, catalog.Separates, catalog.Cools, catalog.DeOils}

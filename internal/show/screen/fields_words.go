@@ -19,7 +19,7 @@ var keyWords = map[string]string{
 	"condition": "Condition", "branch_size": "Size of the branch", "shut": "Stands shut", "set_kPa_g": "Set to", "rating_kPa_g": "Rated for",
 	"rated_flow": "Rated flow", "rated_at_kPa_g": "Rated at", "clean_kPa": "Takes when clean", "loaded_kPa": "Takes when loaded",
 	"C_m3_s_Pa": "Sonic conductance C", "b": "Critical ratio b", "K": "Loss coefficient K", "droop_kPa": "Droop at rated flow",
-	"pressure_dew_point_C": "Pressure dew point", "volume_L": "Volume", "free_air": "Delivers", "displacement": "Displacement", "at_kPa_g": "At",
+	"pressure_dew_point_C": "Pressure dew point", "desiccant_kg": "Filling of desiccant", "volume_L": "Volume", "free_air": "Delivers", "displacement": "Displacement", "at_kPa_g": "At",
 	"cut_in_kPa_g": "Cuts in at", "cut_out_kPa_g": "Cuts out at", "control": "Control", "power_kW": "Motor", "stages": "Stages",
 	"starts_1_h": "Starts, at most", "duty_most": "Duty, at most", "lead": "Starts as number", "from_kPa_g": "From", "to_kPa_g": "To", "time_s": "Time",
 	"tools": "Tools used here", "reel": "On a reel", "plug": "Plug", "socket": "Coupler at the tool", "flow": "Takes while running", "nozzle_mm": "Nozzle",

@@ -10,7 +10,7 @@ import (
 // toolName is what people call a tool, as it stands within a sentence.
 func (s *Shop) toolName(id job.ID) string {
 	if t := s.index.Tool(id); t != nil && t.Name != "" {
-		return lower(t.Name)
+		return strings.TrimPrefix(lower(t.Name), "the ") // its article comes with the sentence
 	}
 	return tail(id)
 }

@@ -191,7 +191,21 @@ func (d *told) notes() []string {
 	if !a.Full {
 		notes = append(notes, "Cut-out is never reached: the compressors cannot catch up with what is taken.")
 	}
+	if n := d.pooled(); n > 1 {
+		notes = append(notes, fmt.Sprintf("The %d receivers are taken as one store that levels out at once. A far one is filled and emptied through its line: it stands lower while its bench works, and its bench starts with more.", n))
+	}
 	return notes
+}
+
+// pooled is how many receivers are fed.
+func (d *told) pooled() int {
+	n := 0
+	for _, r := range d.view.model.Receivers() {
+		if r.Source >= 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // turning is a compressor in words.

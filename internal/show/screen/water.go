@@ -19,8 +19,11 @@ type Water struct {
 	Untold   string        `json:"untold,omitempty"` // why nothing can be told
 	Facts    []Fact        `json:"facts"`
 	Seasons  []WaterSeason `json:"seasons"` // cold, warm
-	Notes    []string      `json:"notes"`   // what was supposed, as the job does not say
-	table    [][]string
+	// Unclaimed is what tools want of particles and oil that no maker of what is fitted
+	// claims, "" for nothing.
+	Unclaimed string   `json:"unclaimed,omitempty"`
+	Notes     []string `json:"notes"` // what was supposed, as the job does not say
+	table     [][]string
 }
 
 // WaterSeason is one end of the year.
@@ -59,7 +62,8 @@ type DryerRow struct {
 	Dew   string `json:"dew_point"` // pressure dew point that it leaves
 	Takes string `json:"takes"`     // water a day
 	Purge string `json:"purge,omitempty"`
-	Idle  bool   `json:"idle"` // the air that comes is drier than it makes it
+	Lasts string `json:"lasts,omitempty"` // a filling that is changed
+	Idle  bool   `json:"idle"`            // the air that comes is drier than it makes it
 	Words string `json:"words"`
 	From  Origin `json:"from"` // of Dew
 }
@@ -72,10 +76,15 @@ type WaterRow struct {
 	Dew   string `json:"dew_point"` // under pressure
 	Air   string `json:"air"`       // its temperature
 	Class string `json:"class"`     // of water, ISO 8573-1
-	Wants string `json:"wants"`     // what its tools want; "" where none is used here
-	State State  `json:"state"`
-	Words string `json:"words"`
-	From  Origin `json:"from"` // of Dew and Class
+	// Purity is the three classes in the order of the standard, particles:water:oil; "-" where
+	// nobody claims one. Claim is what the makers of the filters on the way claim for particles and oil, ISO
+	// 8573-1.
+	Purity string `json:"purity"`
+	Claim  string `json:"claim"`
+	Wants  string `json:"wants"` // what its tools want; "" where none is used here
+	State  State  `json:"state"`
+	Words  string `json:"words"`
+	From   Origin `json:"from"` // of Dew and Class
 }
 
 // WetLine is a line that stands colder than the dew point of the air in it.
@@ -164,7 +173,7 @@ func (s *Shop) tellWater(ctx context.Context, ask Ask, a *water.Answer, outlet j
 		out.Seasons = append(out.Seasons, season)
 		out.table = append(out.table, rows...)
 	}
-	out.Sentence = d.sentence()
+	out.Sentence, out.Unclaimed = d.sentence(), d.unclaimed()
 	return out, nil
 }
 

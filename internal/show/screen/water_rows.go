@@ -2,6 +2,7 @@ package screen
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -120,6 +121,9 @@ func (d *damp) dryer(k *water.Dryer) DryerRow {
 	if k.Untaking {
 		words += ", that of the air that comes: it has nothing to take"
 	}
+	if k.Filling > 0 {
+		words += "; " + d.lasts(k, &row)
+	}
 	if k.Purge > 0 {
 		row.Purge = flow(k.Purge)
 		words += "; it blows off " + row.Purge + " to dry its bed"
@@ -149,6 +153,8 @@ func (d *damp) outlet(s *water.Season, o *water.Outlet) WaterRow {
 		lacking = lacking || !n.Met
 	}
 	row.Wants, row.From = strings.Join(wants, ", "), *from
+	row.Purity = fmt.Sprintf("%s:%s:%s", or(o.Claim.Particles, "-"), o.Class, or(o.Claim.Oil, "-"))
+	row.Claim = d.claim(&o.Claim)
 	switch {
 	case len(wants) == 0:
 		row.Words = "no tool is used here"

@@ -366,6 +366,9 @@ export interface JobPart {
   K?: number;
   droop_kPa?: number;
   pressure_dew_point_C?: number;
+  particle_class?: "0" | "1" | "2" | "3" | "4" | "5" | "6" | "7" | "X";
+  oil_class?: "0" | "1" | "2" | "3" | "4" | "X";
+  desiccant_kg?: number;
   volume_L?: number;
   compressor?: JobCompressor;
   note?: string;
@@ -782,6 +785,7 @@ export interface ScreenDryerRow {
   dew_point: string;
   takes: string;
   purge?: string;
+  lasts?: string;
   idle: boolean;
   words: string;
   from: ScreenOrigin;
@@ -967,6 +971,8 @@ export interface ScreenWaterRow {
   dew_point: string;
   air: string;
   class: string;
+  purity: string;
+  claim: string;
   wants: string;
   state: string;
   words: string;
@@ -1174,6 +1180,7 @@ export interface Water {
   untold?: string;
   facts: ScreenFact[];
   seasons: ScreenWaterSeason[];
+  unclaimed?: string;
   notes: string[];
 }
 

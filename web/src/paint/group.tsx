@@ -2,6 +2,7 @@ import { useComputed } from "@preact/signals";
 import { lit, selection } from "../state/ask.ts";
 import { route } from "../state/data.ts";
 import type { Group, Layer } from "../state/scene.ts";
+import { damp } from "../state/water.ts";
 import { restFrame } from "./rest.ts";
 import { Shape } from "./scene.tsx";
 
@@ -30,7 +31,11 @@ interface Painted {
 function GroupOf({ group, layer, stop, first }: Painted) {
   const { id } = group;
   const state = useComputed(() => {
-    const marks = [lit.value.has(id) ? "lit" : "", route.value.has(id) ? "on-way" : ""];
+    const marks = [
+      lit.value.has(id) ? "lit" : "",
+      route.value.has(id) ? "on-way" : "",
+      damp.value.get(id) ?? "",
+    ];
     return [...marks, id !== "" && selection.value.includes(id) ? "chosen" : ""]
       .filter((m) => m !== "")
       .join(" ");

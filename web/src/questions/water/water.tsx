@@ -1,4 +1,3 @@
-import { signal } from "@preact/signals";
 import type {
   ScreenDryerRow,
   ScreenWaterPlace,
@@ -9,13 +8,11 @@ import type {
 import { Chart } from "../../paint/chart.tsx";
 import { chosen, light, lit } from "../../state/ask.ts";
 import { water } from "../../state/data.ts";
+import { season, seasonShown } from "../../state/water.ts";
 import { waterWords as words } from "../../words/water.ts";
 import { Take } from "../days/take.tsx";
 import { Facts, From } from "../facts/facts.tsx";
 import { Supposed } from "../facts/supposed.tsx";
-
-/** The season that is shown: what freezes and what is wet differ. */
-const season = signal("cold");
 
 const lights = (id: string) => ({
   onPointerEnter: () => light(id),
@@ -72,10 +69,13 @@ function Outlet({ row }: { row: ScreenWaterRow }) {
           {row.mark} {row.name}
         </button>
         {row.words !== "" && <span class="soft"> {row.words}</span>}
+        <span class="soft claim">
+          {words.claim} {row.claim}
+        </span>
         <From origin={row.from} of={row.name} />
       </th>
       <td class="number">{row.dew_point}</td>
-      <td class="number">{row.class}</td>
+      <td class="number">{row.purity}</td>
     </tr>
   );
 }
@@ -116,6 +116,7 @@ function Season({ of }: { of: ScreenWaterSeason }) {
       {of.lines.length > 0 && (
         <>
           <h3>{words.lines}</h3>
+          <p class="soft">{words.onDrawing}</p>
           <ul class="facts">
             {of.lines.map((l) => (
               <Line key={l.id} line={l} />
@@ -152,7 +153,7 @@ export function Water() {
   const answer = water.value.value;
   if (!answer) return <p class="soft">{water.fault.value || words.wait.water}</p>;
   if (answer.seasons.length === 0) return <p>{answer.sentence}</p>;
-  const shown = answer.seasons.find((s) => s.season === season.value) ?? answer.seasons[0];
+  const shown = seasonShown.value;
   return (
     <section class="days water" aria-label={words.chart}>
       <p class="sentence">{answer.sentence}</p>
@@ -173,6 +174,7 @@ export function Water() {
         ))}
       </fieldset>
       {shown && <Season of={shown} />}
+      {answer.unclaimed && <p>{answer.unclaimed}</p>}
       <Facts facts={answer.facts} />
       <Supposed notes={answer.notes} />
     </section>
