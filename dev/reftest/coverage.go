@@ -47,6 +47,9 @@ func Coverage() []Covered {
 		{formula, "decay", []string{"pressure decay corrected for temperature"}, "no measured test with changing temperature; the uncertainty is ours"},
 		{formula, "energy", []string{"constants of the stored-energy rule", "stored energy and distance"}, ""},
 		{formula, "growth", []string{"copper offsets and coil loops, handbook table", "growth between two temperatures", "offsets, loops and plastic legs"}, ""},
+		{formula, "offset", nil, "its legs and loops are those of growth, held there; the stress of a leg and the second side of an offset by arithmetic and a frame solved apart"},
+		{formula, "held", nil, "Hooke and Euler: held by arithmetic in the package's own tests"},
+		{formula, "corner", nil, "a corner of any two legs against a frame solved by stiffnesses, in the package's own tests"},
 		{formula, "thread", []string{"threads"}, ""},
 		{formula, "line", []string{"outside, wall, bore", "points of pressure against temperature", "the rating that governs"}, ""},
 	}

@@ -10,16 +10,15 @@ import (
 
 // Formulas lists the formulas of this package for the materials given.
 func Formulas(materials []Material) []formula.Formula {
-	return []formula.Formula{GrowthFormula(materials)}
+	return []formula.Formula{
+		GrowthFormula(materials), OffsetFormula(materials), HeldFormula(materials), CornerFormula(materials),
+	}
 }
 
 // GrowthFormula is `growth`: [Growth] and [Leg] asked alone. The materials
 // come from whoever owns their figures; none are needed where alpha is given.
 func GrowthFormula(materials []Material) formula.Formula {
-	var words []string
-	for _, m := range materials {
-		words = append(words, m.Name)
-	}
+	words := names(materials)
 	return formula.Formula{
 		Name:  "growth",
 		Title: "growth of a line and the leg that takes it up",

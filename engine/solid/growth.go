@@ -71,18 +71,14 @@ func LoopLeg(leg unit.Length) unit.Length { return leg / math.Sqrt2 }
 // force it puts on its fixed points: that times the wall's section.
 // Compressive stress, for a rise, counts positive. A slender line buckles first.
 func Restrained(m Material, od, wall unit.Length, rise unit.TempDiff) (stress unit.Stress, force float64, err error) {
-	err = errors.Join(positive("E", float64(m.Modulus), "Pa"), positive("od", float64(od), "m"),
-		positive("wall", float64(wall), "m"), finite("alpha", float64(m.Alpha), "1/K"),
+	area, _, err := Section(od, wall)
+	err = errors.Join(err, positive("E", float64(m.Modulus), "Pa"), finite("alpha", float64(m.Alpha), "1/K"),
 		finite("temperature rise", float64(rise), "K"))
-	if err == nil && wall > od/2 {
-		err = fmt.Errorf("wall %.6g m: wanted at most half of od %.6g m", float64(wall), float64(od))
-	}
 	if err != nil {
 		return 0, 0, err
 	}
-	// The section of a tube: pi (od - wall) wall, exact for any thickness.
 	stress = m.Modulus * unit.Stress(float64(m.Alpha)*float64(rise))
-	return stress, float64(stress) * math.Pi * float64(wall*(od-wall)), nil
+	return stress, float64(stress) * area, nil
 }
 
 // finite refuses infinities and what is no number.

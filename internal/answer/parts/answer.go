@@ -1,6 +1,8 @@
 package parts
 
 import (
+	"slices"
+
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -21,11 +23,13 @@ const (
 	Coupler   Group = "quick coupler"
 	Hose      Group = "hose"
 	Made      Group = "made in place" // bends of coil stock, plain places: nothing to buy
+	Supplies  Group = "supplies"      // what is used up in making joints
+	Label     Group = "label"
 )
 
 // Groups lists the groups in the order of the list.
 func Groups() []Group {
-	return []Group{Stock, Fitting, Valve, Drainage, Treatment, Plant, Outlet, Coupler, Hose, Made}
+	return []Group{Stock, Fitting, Valve, Drainage, Treatment, Plant, Outlet, Coupler, Hose, Made, Supplies, Label}
 }
 
 // State says whether a thing stands, is to be built or is left for later.
@@ -53,8 +57,17 @@ type Line struct {
 	Length *unit.Length `json:"length_m,omitempty"`
 	// Unknown counts runs with neither a drawing nor a length: the metres are short by these.
 	Unknown int `json:"unknown_lengths,omitempty"`
+	// Of a line of stock also the pieces that it is cut into and their length with what
+	// straightening takes; without those whose length is not known.
+	Cuts int          `json:"cuts,omitempty"`
+	Cut  *unit.Length `json:"cut_m,omitempty"`
+	// Of supplies the joints that they are for, and how their amount was counted.
+	// The pieces in their rooms are then these joints.
+	Joints  int    `json:"for_joints,omitempty"`
+	Counted string `json:"counted,omitempty"`
 	// From names what was counted: "line.main-2", "point.tee-1", and for things
-	// within things "line.main-2/corner-1", "outlet.a/hang-3", "hose.a/plug".
+	// within things "line.main-2/corner-1", "outlet.a/hang-3", "hose.a/plug",
+	// "line.main-2/coupling-1", "point.receiver/out-adapter". Of supplies it is the joints.
 	From   []string `json:"from"`
 	Rooms  []Room   `json:"rooms,omitempty"`
 	Drawer float64  `json:"in_the_drawer,omitempty"` // of this article already there; pieces or metres
@@ -72,10 +85,49 @@ type Room struct {
 
 // Answer is the take-off.
 type Answer struct {
-	Lines    []Line `json:"lines"` // by state, group and article
-	Currency string `json:"currency,omitempty"`
-	// Cost is the sum over planned lines that have a price; Unpriced counts those
-	// that have none, but for what is made in place.
-	Cost     float64 `json:"cost"`
-	Unpriced int     `json:"unpriced"`
+	Lines []Line `json:"lines"` // what is drawn, by state, group and article
+	// Implied is what nobody draws and making the joints asks for, in the same order:
+	// couplings in lines longer than the stock is sold, adapters and nipples where two
+	// ends do not meet, supplies, labels.
+	Implied  []Line  `json:"implied"`
+	Pieces   []Piece `json:"pieces"` // by run in the order of the job, and along it
+	Joints   []Joint `json:"joints"` // by number
+	Tools    []Tool  `json:"tools"`  // for the joints that are still to be made
+	Totals   []Total `json:"totals"` // by state and room
+	Rules    []Rule  `json:"rules"`  // customs that the figures rest on
+	Currency string  `json:"currency,omitempty"`
+	// Cost is the sum over the planned ones of Lines that have a price; Unpriced counts
+	// those that have none, but for what is made in place. ImpliedCost and
+	// ImpliedUnpriced are the same of Implied.
+	Cost            float64 `json:"cost"`
+	Unpriced        int     `json:"unpriced"`
+	ImpliedCost     float64 `json:"implied_cost"`
+	ImpliedUnpriced int     `json:"implied_unpriced"`
+	// ByThing finds what was counted from a thing of the drawing, by its id
+	// ("line.main-2") and by that of a thing within it ("line.main-2/corner-1").
+	ByThing map[string]Uses `json:"-"`
+}
+
+// Total is what is in one room and of one state.
+type Total struct {
+	Room   job.ID      `json:"room"` // "" outside all rooms
+	State  State       `json:"state"`
+	Length unit.Length `json:"length_m"` // of lines along their centre-lines
+	Pieces int         `json:"pieces"`   // of pipe
+	Parts  int         `json:"parts"`    // drawn and implied, without supplies, labels and what is made in place
+	Joints int         `json:"joints"`
+}
+
+// Uses is all that was counted from one thing.
+type Uses struct {
+	Lines  []*Line // drawn ones and implied ones
+	Pieces []*Piece
+	Joints []*Joint
+}
+
+// All lists the drawn lines and the implied ones in one list, in its order.
+func (a *Answer) All() []Line {
+	all := slices.Concat(a.Lines, a.Implied)
+	slices.SortStableFunc(all, compareLines)
+	return all
 }

@@ -1,13 +1,12 @@
 // Package parts is the take-off: everything on the drawing, counted from its
-// geometry, nothing typed twice and nothing left out.
+// geometry, nothing typed twice and nothing left out; cut, joined and numbered.
 //
-// [Of] takes a job and the catalogue that it is read by and gives an [Answer]:
-// lines by size in metres, fittings with the elbows that the corners of stick
-// stock make, valves, treatment and plant, outlets, sockets and plugs, hoses.
-// Each [Line] names the things it was counted from, so that the list can be
-// held against the drawing both ways. What stands already, what is planned and
-// what is for later are apart. Prices are the job's own list.
+// [Of] takes a job and the catalogue that it is read by and gives an [Answer]: a
+// [Line] for each article drawn and for what joining implies (couplings, adapters,
+// supplies, labels), a [Piece] for each length of pipe with its take-outs and bends,
+// a [Joint] for each connection. It closes both ways: lengths add up, and each thing
+// finds its lines. What stands, is planned and is for later are apart.
 //
-// Sources: the job's geometry and the catalogue. It does not cut lines, choose
-// packs, add spares or number joints.
+// Sources: the job's geometry and the catalogue; what is not known is told and taken
+// as zero. It does not lay pieces into sticks, choose packs, add spares or set clips.
 package parts

@@ -14,7 +14,7 @@ import (
 	"dropleg/internal/shop/job"
 )
 
-func read(t *testing.T, text []byte) *job.Job {
+func read(t testing.TB, text []byte) *job.Job {
 	t.Helper()
 	j, found := job.Parse(text)
 	if j == nil {
@@ -24,7 +24,7 @@ func read(t *testing.T, text []byte) *job.Job {
 }
 
 // examples are the built-in jobs, read as files.
-func examples(t *testing.T) map[string]*job.Job {
+func examples(t testing.TB) map[string]*job.Job {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join("..", "..", "shop", "example", "data", "*.json"))
 	if err != nil || len(files) == 0 {

@@ -2,7 +2,6 @@ package parts
 
 import (
 	"slices"
-	"strings"
 
 	"dropleg/internal/shop/job"
 )
@@ -109,63 +108,4 @@ func nonEmpty(words []string) []string {
 		}
 	}
 	return kept
-}
-
-// price puts the job's own prices and what is in the drawer to the lines.
-func (c *counter) price(a *Answer) {
-	prices, drawer := map[string]job.Price{}, map[string]float64{}
-	for _, p := range c.job.Prices.List {
-		prices[fold(p.Article)] = p
-	}
-	for _, d := range c.job.Prices.Drawer {
-		drawer[fold(d.Article)] += d.Number
-	}
-	for i := range a.Lines {
-		l := &a.Lines[i]
-		if l.Group == Made || l.State != Planned {
-			continue
-		}
-		amount := float64(l.Pieces)
-		if l.Group == Stock {
-			amount = float64(lengthOf(l.Length))
-		}
-		// What is in the drawer serves the first line that asks for it.
-		name := fold(l.Article)
-		l.Drawer = min(drawer[name], amount)
-		drawer[name] -= l.Drawer
-		p, ok := c.priceOf(prices, l)
-		if !ok {
-			a.Unpriced++
-			continue
-		}
-		each := p.Each
-		if p.Per == "m" && l.Group == Hose {
-			each *= float64(lengthOf(l.Length))
-		}
-		cost := rounded((amount-l.Drawer)*each, 100)
-		l.Each, l.Cost = &each, &cost
-		a.Cost = rounded(a.Cost+cost, 100)
-	}
-}
-
-// priceOf finds a price by the article's full name, then without its stock.
-func (c *counter) priceOf(prices map[string]job.Price, l *Line) (job.Price, bool) {
-	names := []string{l.Article}
-	if l.Stock != "" && l.Group != Stock {
-		names = append(names, strings.TrimPrefix(l.Article, l.Stock+" "))
-	}
-	if l.Item != "" && l.Group != Coupler {
-		names = append(names, l.Item)
-	}
-	for _, n := range names {
-		if p, ok := prices[fold(n)]; ok {
-			return p, true
-		}
-	}
-	return job.Price{}, false
-}
-
-// fold writes an article so that case, × and spacing do not part two spellings.
-func fold(article string) string {
-	return strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(article, "×", "x"))), " ")
 }

@@ -14,6 +14,9 @@ import (
 // line follows less than that without a fitting.
 const leastTurn = 10 * math.Pi / 180
 
+// farOff is by how many degrees an elbow may miss a corner and still be sprung into it.
+const farOff = 15
+
 // runs counts metres of stock and what its corners ask for.
 func (c *counter) runs() {
 	for i := range c.job.Net.Runs {
@@ -23,7 +26,7 @@ func (c *counter) runs() {
 		if known {
 			words = stock.Words
 		}
-		t := c.tally(Line{
+		t := c.lines.tally(Line{
 			Article: r.Stock + " " + r.Size, Group: Stock, Words: words + ", " + sizeWords(r.Size),
 			Stock: r.Stock, Size: r.Size,
 		}, stateOf(r.State), 0)
@@ -72,7 +75,6 @@ func (c *counter) roomOfEnds(r *job.Run) job.ID {
 // corner counts what one corner of a run asks for: an elbow for stick stock, a
 // bend made in the line for stock that sweeps.
 func (c *counter) corner(r *job.Run, turn float64, state State, from string, room job.ID) {
-	degrees := turn * 180 / math.Pi
 	stock, known := c.shelf.Stock(r.Stock)
 	if known && stock.Corners == "sweep" {
 		l := Line{
@@ -85,14 +87,14 @@ func (c *counter) corner(r *job.Run, turn float64, state State, from string, roo
 		c.pieces(l, state, 1, from, room)
 		return
 	}
-	kind, off, ok := c.elbow(degrees)
+	kind, off, ok := c.elbow(degrees(turn))
 	l := Line{
 		Article: fmt.Sprintf("%s %s %s", r.Stock, kind.Kind, r.Size), Group: Fitting,
 		Words: kind.Name("en") + " " + sizeWords(r.Size), Kind: kind.Kind, Stock: r.Stock, Size: r.Size,
 	}
-	if !ok || off > 15 {
-		l.Article = fmt.Sprintf("%s corner %.0f° %s", r.Stock, degrees, r.Size)
-		l.Words = fmt.Sprintf("corner of %.0f° in %s", degrees, sizeWords(r.Size))
+	if !ok || off > farOff {
+		l.Article = fmt.Sprintf("%s corner %.0f° %s", r.Stock, degrees(turn), r.Size)
+		l.Words = fmt.Sprintf("corner of %.0f° in %s", degrees(turn), sizeWords(r.Size))
 		l.Note = "no elbow of this angle in the catalogue: move the corner or use two"
 	}
 	if known {
@@ -103,7 +105,7 @@ func (c *counter) corner(r *job.Run, turn float64, state State, from string, roo
 
 // elbow is the catalogue's fitting that turns most nearly by an angle: of several
 // the one with the greater loss, the ordinary elbow and not a sweep.
-func (c *counter) elbow(degrees float64) (best catalog.Kind, off float64, ok bool) {
+func (c *counter) elbow(turned float64) (best catalog.Kind, off float64, ok bool) {
 	off = math.Inf(1)
 	loss := func(k catalog.Kind) float64 {
 		if k.Law.LeOverD == nil {
@@ -111,11 +113,11 @@ func (c *counter) elbow(degrees float64) (best catalog.Kind, off float64, ok boo
 		}
 		return *k.Law.LeOverD
 	}
-	for _, k := range c.shelf.Kinds() {
+	for _, k := range c.kinds {
 		if !k.Has(catalog.Turns) || len(k.Ports) != 2 || k.Ports[0].Joint != k.Ports[1].Joint {
 			continue
 		}
-		miss := math.Abs(turnOf(k) - degrees)
+		miss := math.Abs(turnOf(k) - turned)
 		if miss < off-1 || miss < off+1 && loss(k) > loss(best) {
 			best, off, ok = k, miss, true
 		}

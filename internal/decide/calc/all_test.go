@@ -27,6 +27,9 @@ var promised = map[string]struct{ takes, gives []string }{
 	"freeair":  {[]string{"flow", "to", "p", "temp", "rh"}, []string{"flow_m3_s", "mass_flow_kg_s"}},
 	"receiver": {[]string{"volume", "p_high", "p_low", "flow", "supply"}, []string{"time_s", "volume_m3", "cycle_s", "duty", "starts_per_h"}},
 	"growth":   {[]string{"material", "alpha", "length", "dt", "od", "stress", "E"}, []string{"growth_m", "leg_m"}},
+	"offset":   {[]string{"material", "growth", "other_growth", "od", "leg_constant", "stress", "leg", "wall"}, []string{"leg_m", "loop_leg_m", "loop_radius_m", "stress_Pa", "push_N"}},
+	"held":     {[]string{"material", "alpha", "E", "dt", "od", "wall", "span"}, []string{"stress_Pa", "push_N", "bows_at_N"}},
+	"corner":   {[]string{"material", "alpha", "E", "leg", "other_leg", "dt", "od", "wall"}, []string{"stress_Pa", "push_N", "other_push_N", "moment_Nm"}},
 	"decay": {
 		[]string{"volume", "p_start", "p_end", "temp_start", "temp_end", "time", "gauge", "thermometer", "see"},
 		[]string{"leak_kg_s", "leak_free_air_m3_s", "uncertainty_free_air_m3_s", "hold_s"},
