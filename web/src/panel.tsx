@@ -1,5 +1,6 @@
 import type { ScreenQuestion } from "./api/types.gen.ts";
 import { Verdict } from "./paint/mark.tsx";
+import { Buy } from "./questions/buy/buy.tsx";
 import { Cost } from "./questions/cost/cost.tsx";
 import { Days } from "./questions/days/days.tsx";
 import { Facts } from "./questions/facts/facts.tsx";
@@ -7,11 +8,10 @@ import { Findings } from "./questions/findings/findings.tsx";
 import { Way } from "./questions/outlet/way.tsx";
 import { Outlets } from "./questions/outlets/outlets.tsx";
 import { panels } from "./questions/panels.ts";
-import { Parts } from "./questions/parts/parts.tsx";
 import { ThingCard } from "./questions/thing/card.tsx";
 import { Water } from "./questions/water/water.tsx";
 import { chosen, panel } from "./state/ask.ts";
-import { findings, outdated, parts, thing, way } from "./state/data.ts";
+import { findings, outdated, thing, way } from "./state/data.ts";
 import { outletRows } from "./state/live.ts";
 import { words } from "./words/words.ts";
 
@@ -28,9 +28,7 @@ function Asked({ question }: { question: ScreenQuestion }) {
       {question.list === "days" && <Days />}
       {question.list === "water" && <Water />}
       {question.list === "cost" && <Cost />}
-      {question.list === "parts" && parts.value.value && (
-        <Parts rows={parts.value.value.parts} note={parts.value.value.note} />
-      )}
+      {question.list === "purchase" && <Buy />}
       {question.cautions.length > 0 && (
         <section class="cautions" aria-label={words.cautions}>
           <h3>{words.cautions}</h3>

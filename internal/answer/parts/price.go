@@ -56,20 +56,29 @@ func (c *counter) priceLines(lines []Line, prices map[string]job.Price, drawer m
 
 // priceOf finds a price by the article's full name, then without its stock.
 func (c *counter) priceOf(prices map[string]job.Price, l *Line) (job.Price, bool) {
-	names := []string{l.Article}
-	if l.Stock != "" && l.Group != Stock {
-		names = append(names, strings.TrimPrefix(l.Article, l.Stock+" "))
-	}
-	if l.Item != "" && l.Group != Coupler {
-		names = append(names, l.Item)
-	}
-	for _, n := range names {
-		if p, ok := prices[fold(n)]; ok {
+	for _, n := range l.Names() {
+		if p, ok := prices[n]; ok {
 			return p, true
 		}
 	}
 	return job.Price{}, false
 }
+
+// Names is what a price list may know the line by, folded: the article's full name, then
+// without its stock, then the row of the catalogue.
+func (l *Line) Names() []string {
+	names := []string{fold(l.Article)}
+	if l.Stock != "" && l.Group != Stock {
+		names = append(names, fold(strings.TrimPrefix(l.Article, l.Stock+" ")))
+	}
+	if l.Item != "" && l.Group != Coupler {
+		names = append(names, fold(l.Item))
+	}
+	return names
+}
+
+// Fold writes an article so that case, × and spacing do not part two spellings.
+func Fold(article string) string { return fold(article) }
 
 // fold writes an article so that case, × and spacing do not part two spellings.
 func fold(article string) string {

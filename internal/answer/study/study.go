@@ -8,6 +8,7 @@ import (
 	"dropleg/internal/answer/energy"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/answer/parts"
+	"dropleg/internal/answer/purchase"
 	"dropleg/internal/answer/water"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -20,20 +21,21 @@ type Study struct {
 	base  *catalog.Catalog // as given
 	shelf *catalog.Catalog // with the job's own rows on top
 
-	index  once[*job.Index]
-	model  once[*model.Model]
-	demand once[*demand.Answer]
-	flow   once[*flow.Answer]
-	parts  once[*parts.Answer]
-	steady once[*day.Answer]
-	few    once[*day.Answer]
-	wet    once[*water.Answer]
-	year   once[*energy.Answer]
-	states states
-	start  model.Start // where the solver may begin to look
-	starts []began     // the same for State
-	worst  string      // key of the set that was the shop's worst; "": not known
-	before *day.Answer // days of an earlier revision; nil: not known
+	index    once[*job.Index]
+	model    once[*model.Model]
+	demand   once[*demand.Answer]
+	flow     once[*flow.Answer]
+	parts    once[*parts.Answer]
+	steady   once[*day.Answer]
+	few      once[*day.Answer]
+	wet      once[*water.Answer]
+	purchase once[*purchase.Answer]
+	year     once[*energy.Answer]
+	states   states
+	start    model.Start // where the solver may begin to look
+	starts   []began     // the same for State
+	worst    string      // key of the set that was the shop's worst; "": not known
+	before   *day.Answer // days of an earlier revision; nil: not known
 }
 
 // Of is the study of a job; nothing is computed before it is asked for. The

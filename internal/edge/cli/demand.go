@@ -30,13 +30,17 @@ func (c *call) demand() *cobra.Command {
 the time, within the crew and what excludes each other. Beside each tool: the share of its
 running time with at least the pressure it needs, counted over simulated days with the
 receiver's pressure as it was at each moment, and who ran beside it where it had not.
-Status 1 where a tool goes short for more than the job plans for.`,
+Status 1 where a tool goes short for more than the job plans for. A file that has tools with
+flow_L_min and share and no shop around them is answered as it stands.`,
 		Example: `  dropleg demand shop.json
   dropleg demand shop.json --days 200 --json`,
 		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if days < 1 || days > mostDays {
 				return misused("demand: read --days %d; wanted 1 to %d", days, mostDays)
+			}
+			if ok, err := c.demandOf(args[0]); ok || err != nil {
+				return err
 			}
 			j, err := c.readJob(contextOf(cmd), args[0])
 			if err != nil {

@@ -27,7 +27,7 @@ func Resources() []any {
 		Typed{},
 		Questions{},
 		Findings{},
-		Parts{},
+		Purchase{},
 		Days{},
 		Hour{},
 		Water{},

@@ -83,11 +83,10 @@ type Findings struct {
 	Findings []screen.Finding `json:"findings"`
 }
 
-// Parts is GET /api/jobs/{job}/parts.
-type Parts struct {
+// Purchase is GET /api/jobs/{job}/purchase.
+type Purchase struct {
 	Stamp
-	Parts []screen.PartRow `json:"parts"`
-	Note  string           `json:"note"`
+	screen.Purchase
 }
 
 // Days is GET /api/jobs/{job}/days?rough=yes.

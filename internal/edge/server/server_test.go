@@ -115,7 +115,7 @@ func TestResources(t *testing.T) {
 	for _, target := range []string{
 		"", "?units=us", "/scene?view=plan&w=100&h=140", "/scene?set=set.rush&case=cut-out", "/outlets?set=set.quiet",
 		"/scene?view=elevation", "/scene?view=isometric", "/scene?view=diagram", "/live", "/history", "/compare",
-		"/outlets/outlet.d/path", "/things/line.main-3", "/findings?units=mixed", "/questions", "/parts",
+		"/outlets/outlet.d/path", "/things/line.main-3", "/findings?units=mixed", "/questions", "/purchase",
 	} {
 		w := get(s, of(target))
 		if w.Code != http.StatusOK || w.Header().Get("Content-Type") != "application/json" || w.Header().Get("Cache-Control") != "no-store" {

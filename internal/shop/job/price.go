@@ -1,5 +1,7 @@
 package job
 
+import "dropleg/engine/unit"
+
 // Prices is the person's own list and offers.
 type Prices struct {
 	Currency string     `json:"currency,omitempty"`
@@ -14,6 +16,8 @@ type Prices struct {
 type Amount struct {
 	Article string  `json:"article"`
 	Number  float64 `json:"number" min:"0" max:"1e9"`
+	// Lengths that a number of metres comes in; without it one length, or sticks as usual.
+	Each *unit.Length `json:"lengths_m,omitempty" above:"0" max:"1000" doc:"of lines: the number of metres comes in lengths of this"`
 }
 
 // Price is one own price.

@@ -72,9 +72,18 @@ func TestEveryFigureHasAnOrigin(t *testing.T) {
 			wantOrigin(t, f.Title, &f.Origin)
 			wantOrigins(t, f.Title, f.Shares)
 		}
-		rows, _ := s.Parts(Ask{})
-		for _, r := range rows {
+		buys, err := s.Purchase(ctx, Ask{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range buys.Needs {
 			wantOrigin(t, r.Words, &r.From)
+		}
+		for _, b := range buys.Baskets {
+			wantOrigin(t, b.Title, &b.From)
+		}
+		for _, c := range buys.Cuts {
+			wantOrigin(t, c.Words, &c.From)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dropleg/internal/answer/day"
+	"dropleg/internal/answer/purchase"
 	"dropleg/internal/decide/check"
 	"dropleg/internal/shop/job"
 )
@@ -29,13 +30,14 @@ type answer struct {
 
 // inquiry is what a question may look at.
 type inquiry struct {
-	shop  *Shop
-	view  *view
-	found []job.Finding // those that bear on the question
-	water Water
-	waits bool // days and cost are not worked out
-	days  *day.Answer
-	cost  Cost
+	shop   *Shop
+	view   *view
+	found  []job.Finding // those that bear on the question
+	water  Water
+	bought *purchase.Answer
+	waits  bool // days and cost are not worked out
+	days   *day.Answer
+	cost   Cost
 }
 
 // all lists the questions in the order of the strip.
@@ -90,6 +92,9 @@ func (s *Shop) Questions(ctx context.Context, ask Ask) ([]Question, error) {
 func (in *inquiry) through(ctx context.Context, ask Ask) (err error) {
 	if in.water, err = in.shop.Water(ctx, ask); err != nil {
 		return err
+	}
+	if in.bought, err = in.shop.study.Purchase(ctx); err != nil {
+		return fmt.Errorf("putting the purchase together: %w", err)
 	}
 	work, err := in.shop.study.Work(ctx)
 	if err != nil {

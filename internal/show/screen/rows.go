@@ -48,7 +48,7 @@ type Question struct {
 	Mark     Mark   `json:"mark"`
 	Verdict  string `json:"verdict"` // the mark in words: "Yes", "Not yet", "Cannot tell", "" of what is told
 	Answer   string `json:"answer"`  // one sentence
-	// List is what stands beside the drawing: "outlets", "days", "water", "cost", "parts" or "" for the findings alone.
+	// List is what stands beside the drawing: "outlets", "days", "water", "cost", "purchase" or "" for the findings alone.
 	List string `json:"list"`
 	// Facts are the figures the answer rests on.
 	Facts []Fact `json:"facts"`
@@ -170,13 +170,4 @@ type Cure struct {
 	Verified bool   `json:"verified"`
 	// Edit makes the change; it is posted as a step.
 	Edit *job.EditForm `json:"edit,omitempty"`
-}
-
-// PartRow is one line of the take-off.
-type PartRow struct {
-	Words  string   `json:"words"`
-	Number string   `json:"number"`
-	Shelf  string   `json:"shelf"`
-	Things []string `json:"things"` // ids on the drawing
-	From   Origin   `json:"from"`   // of Number
 }

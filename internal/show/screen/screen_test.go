@@ -73,8 +73,8 @@ func TestEveryAnswerIsWhole(t *testing.T) {
 			whole(t, "questions", questions, err)
 			findings, err := s.Findings(ctx, ask)
 			whole(t, "findings", findings, err)
-			take, _ := s.Parts(ask)
-			whole(t, "parts", take, nil)
+			buys, err := s.Purchase(ctx, ask)
+			whole(t, "purchase", buys, err)
 			for _, o := range s.job.Outlets {
 				way, err := s.Way(ctx, ask, o.ID)
 				whole(t, "way", way, err)

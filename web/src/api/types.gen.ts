@@ -253,6 +253,7 @@ export interface Job {
 export interface JobAmount {
   article: string;
   number: number;
+  lengths_m?: number;
 }
 
 export interface JobCompressor {
@@ -601,13 +602,6 @@ export interface Outlets {
   outlets: ScreenOutletRow[];
 }
 
-export interface Parts {
-  revision: number;
-  old: boolean;
-  parts: ScreenPartRow[];
-  note: string;
-}
-
 export interface Pictures {
   pictures: string[];
 }
@@ -630,6 +624,18 @@ export interface Problem {
   want: string;
   nearest?: string;
   where: string[];
+}
+
+export interface Purchase {
+  revision: number;
+  old: boolean;
+  sentence: string;
+  stages: string[];
+  needs: ScreenNeedRow[];
+  baskets: ScreenBasketRow[];
+  cuts: ScreenCutRow[];
+  tools: string[];
+  notes: string[];
 }
 
 export interface Quantity {
@@ -733,6 +739,27 @@ export interface SceneText {
   bold?: boolean;
 }
 
+export interface ScreenBarRow {
+  words: string;
+  cuts: ScreenCutMark[];
+  left: string;
+}
+
+export interface ScreenBasketRow {
+  title: string;
+  price: string;
+  proof: string;
+  shops: ScreenShopRow[];
+  left: string[];
+  from: ScreenOrigin;
+}
+
+export interface ScreenBoughtRow {
+  times: string;
+  words: string;
+  cost: string;
+}
+
 export interface ScreenChoice {
   id: string;
   words: string;
@@ -775,6 +802,21 @@ export interface ScreenCure {
   cures: boolean;
   verified: boolean;
   edit?: { edit: string; [key: string]: unknown };
+}
+
+export interface ScreenCutMark {
+  length: string;
+  piece: string;
+  thing: string;
+  at?: string;
+}
+
+export interface ScreenCutRow {
+  words: string;
+  sentence: string;
+  scene: SceneScene;
+  bars: ScreenBarRow[];
+  from: ScreenOrigin;
 }
 
 export interface ScreenDryerRow {
@@ -866,6 +908,18 @@ export interface ScreenMoment {
   words: string;
 }
 
+export interface ScreenNeedRow {
+  article: string;
+  words: string;
+  shelf: string;
+  number: string;
+  drawer?: string;
+  stages: ScreenStageRow[];
+  things: string[];
+  sold: boolean;
+  from: ScreenOrigin;
+}
+
 export interface ScreenOrigin {
   name?: string;
   law?: string;
@@ -884,14 +938,6 @@ export interface ScreenOutletRow {
   state: string;
   words: string;
   tools: string;
-}
-
-export interface ScreenPartRow {
-  words: string;
-  number: string;
-  shelf: string;
-  things: string[];
-  from: ScreenOrigin;
 }
 
 export interface ScreenPiece {
@@ -941,10 +987,22 @@ export interface ScreenServed {
   from: ScreenOrigin | null;
 }
 
+export interface ScreenShopRow {
+  supplier: string;
+  goods: string;
+  delivery?: string;
+  lines: ScreenBoughtRow[];
+}
+
 export interface ScreenSpent {
   electricity: string;
   range: string;
   money?: string;
+}
+
+export interface ScreenStageRow {
+  stage: string;
+  number: string;
 }
 
 export interface ScreenTurning {

@@ -1,6 +1,6 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal, untracked } from "@preact/signals";
 import { get } from "../api/client.ts";
-import type { Cost, Findings, Job, Parts, Questions, Thing, Water, Way } from "../api/types.gen.ts";
+import type { Cost, Findings, Job, Purchase, Questions, Thing, Water, Way } from "../api/types.gen.ts";
 import { jobId, jobPath, query } from "./address.ts";
 import { alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
 import { outletRows, revision, unread } from "./live.ts";
@@ -128,8 +128,8 @@ export const whereReadable = (path: string): string => (readable.value ? jobPath
 
 export const questions = resource<Questions>(() => whereReadable(`/questions${query(...inUnits())}`));
 export const findings = resource<Findings>(() => whereReadable(`/findings${query(...inUnits())}`));
-export const parts = resource<Parts>(() =>
-  question.value === "buy" ? whereReadable(`/parts${query(...inUnits())}`) : "",
+export const purchase = resource<Purchase>(() =>
+  question.value === "buy" ? whereReadable(`/purchase${query(...inUnits())}`) : "",
 );
 
 export const water = resource<Water>(() =>

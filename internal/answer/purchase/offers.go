@@ -1,0 +1,183 @@
+package purchase
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"dropleg/internal/answer/buy"
+	"dropleg/internal/answer/cut"
+	"dropleg/internal/answer/parts"
+	"dropleg/internal/shop/job"
+)
+
+func clone(m map[string]float64) map[string]float64 { return maps.Clone(m) }
+
+// readOffers reads the offers and the own price list by the needs that they cover. What
+// holds nothing that is needed is left out.
+func (w *works) readOffers() {
+	for i := range w.job.Prices.Offers {
+		o := &w.job.Prices.Offers[i]
+		x := offer{
+			Offer: buy.Offer{ID: string(o.ID), Supplier: o.Supplier, Price: cents(o.Price), Contains: map[string]float64{}},
+			words: o.Words, holds: o.Holds, bars: map[string]map[cut.Length]int{},
+		}
+		if x.words == "" {
+			x.words = string(o.ID)
+		}
+		for _, a := range o.Holds {
+			w.holds(&x, a)
+		}
+		x.kit = len(x.bars) > 0 && len(o.Holds) > 1
+		if len(x.Contains) > 0 {
+			w.offers = append(w.offers, x)
+		}
+	}
+	for i, p := range w.job.Prices.List {
+		w.price(i, p)
+	}
+}
+
+// holds adds an article that an offer holds.
+func (w *works) holds(x *offer, a job.Amount) {
+	name := parts.Fold(a.Article)
+	for _, s := range w.stocks {
+		if !slices.Contains(s.names, name) {
+			continue
+		}
+		row, _ := w.shelf.Stock(firstWord(s.article))
+		each, n := barsOf(a, s.coil, row.Lengths)
+		if n > 0 {
+			x.Contains[lengthName(s.article, each)] += float64(n)
+			x.bars[s.article] = map[cut.Length]int{each: n}
+		}
+	}
+	for i := range w.needs {
+		if slices.Contains(w.needs[i].names, name) && a.Number > 0 {
+			x.Contains[w.needs[i].Article] += a.Number
+			break
+		}
+	}
+}
+
+// price makes an offer of a row of the own price list: one piece, one metre, one usual
+// length of stick.
+func (w *works) price(i int, p job.Price) {
+	name := parts.Fold(p.Article)
+	one := func(what, article, words string, price buy.Money) {
+		w.offers = append(w.offers, offer{
+			Offer: buy.Offer{ID: fmt.Sprintf("price %d%s", i, what), Supplier: OwnList, Price: price, Contains: map[string]float64{article: 1}},
+			words: words, holds: []job.Amount{{Article: p.Article, Number: 1}},
+		})
+	}
+	for _, s := range w.stocks {
+		if p.Per != "m" || !slices.Contains(s.names, name) {
+			continue
+		}
+		if s.coil {
+			one("", s.article+" by the metre", s.words+", by the metre", cents(p.Each))
+			continue
+		}
+		row, _ := w.shelf.Stock(firstWord(s.article))
+		for k, l := range row.Lengths {
+			long := toCut(float64(l))
+			one(fmt.Sprintf(" length %d", k), lengthName(s.article, long), lengthName(s.words, long), centsUp(p.Each*float64(l)))
+			x := &w.offers[len(w.offers)-1]
+			x.holds[0].Number = float64(l)
+			x.bars = map[string]map[cut.Length]int{s.article: {long: 1}}
+		}
+	}
+	for k := range w.needs {
+		n := &w.needs[k]
+		if slices.Contains(n.names, name) && n.Metres == (p.Per == "m") {
+			one("", n.Article, n.Words, cents(p.Each))
+			return
+		}
+	}
+}
+
+// among is a stock with the lengths that some offers have.
+func (s *stock) among(offers []offer) *stock {
+	kept := *s
+	kept.lengths = nil
+	for _, l := range s.lengths {
+		if l.drawer || !l.priced {
+			kept.lengths = append(kept.lengths, l)
+			continue
+		}
+		name, found := s.barName(l), false
+		for i := range offers {
+			n := offers[i].Contains[name]
+			if n <= 0 || offers[i].kit {
+				continue
+			}
+			price := centsUp(float64(offers[i].Price) / 100 / n)
+			if l.made {
+				price = centsUp(float64(offers[i].Price) / 100 * float64(metres(l.long)))
+			}
+			if !found || price < l.price {
+				l.price, found = price, true
+			}
+		}
+		if found {
+			kept.lengths = append(kept.lengths, l)
+		}
+	}
+	return &kept
+}
+
+// lineNeeds is the needs with the lines that are cut, each marked whether anybody sells it.
+func (w *works) lineNeeds(plans []Plan) []Need {
+	var out []Need
+	for _, s := range w.stocks {
+		n := Need{Article: s.article, Words: s.words, Group: parts.Stock, Metres: true, Stages: map[Stage]float64{}, From: []string{}, names: s.names}
+		n.Offered = slices.ContainsFunc(s.lengths, func(l length) bool { return l.priced && !l.drawer })
+		g := &gatherer{job: w.job, index: job.NewIndex(w.job), shelf: w.shelf}
+		for _, p := range s.pieces {
+			long := float64(metres(p.Length))
+			n.Amount += long
+			n.From = append(n.From, p.ID)
+			n.Stages[g.stage(p.ID)] += long
+		}
+		out = append(out, n)
+	}
+	for i := range w.needs {
+		n := w.needs[i]
+		n.Offered = slices.ContainsFunc(w.offers, func(o offer) bool { return o.Contains[n.Article] > 0 })
+		out = append(out, n)
+	}
+	return out
+}
+
+// supposed says what the purchase rests on.
+func (w *works) supposed() []string {
+	out := []string{}
+	for _, s := range w.stocks {
+		if !s.coil {
+			out = append(out, fmt.Sprintf("a saw cut takes %g mm; the ends of a length are used as they come", sawKerf*1e3))
+			break
+		}
+	}
+	for _, s := range w.stocks {
+		if s.unknown > 0 {
+			out = append(out, fmt.Sprintf("%s: %d pieces of a length that is not known are not in it", s.article, s.unknown))
+		}
+	}
+	return out
+}
+
+// lengthsFirst: some supplier of lines charges for delivery.
+func (w *works) lengthsFirst() bool {
+	return slices.ContainsFunc(w.offers, func(o offer) bool {
+		return len(o.bars) > 0 && w.supplier(o.Supplier).Delivery > 0
+	})
+}
+
+func firstWord(article string) string {
+	for i := range article {
+		if article[i] == ' ' {
+			return article[:i]
+		}
+	}
+	return article
+}

@@ -1,0 +1,117 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/cut"
+	"dropleg/internal/answer/purchase"
+	"dropleg/internal/shop/job"
+)
+
+// cut is the cutting of the lines.
+func (c *call) cut() *cobra.Command {
+	return &cobra.Command{
+		Use:   "cut JOB|INSTANCE",
+		Short: "which piece comes out of which stick or coil, and what is left",
+		Long: `The pieces of every line with their take-outs off, cut from the lengths that the job's offers
+have, at the least money; without prices from those that the stock is usually sold in, with the
+least of it. Open ends worth keeping have a name. A file with the keys stocks and pieces is
+answered as it stands. Status 1 where a piece comes out of no length.`,
+		Example: "  dropleg cut shop.json",
+		Args:    words(1, 1, "one job or instance: a file, a stored job, or - for standard input"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			ctx := contextOf(cmd)
+			if ok, err := c.cutBare(ctx, args[0]); ok || err != nil {
+				return err
+			}
+			j, a, err := c.purchase(ctx, args[0])
+			if err != nil {
+				return err
+			}
+			if err := c.write(j, a.Plans, func(p *paper, system unit.System) { cutPage(p, j, a, system) }); err != nil {
+				return err
+			}
+			for i := range a.Plans {
+				if a.Plans[i].Untold != "" {
+					return errShort
+				}
+			}
+			return nil
+		},
+	}
+}
+
+// cutBare answers a bare cutting; ok is false where the file is none.
+func (c *call) cutBare(ctx context.Context, word string) (ok bool, err error) {
+	if !isFile(word) {
+		return false, nil
+	}
+	var q bareCut
+	name, ok, err := c.bare(word, &q, "stocks", "pieces")
+	if !ok || err != nil {
+		return ok, err
+	}
+	question, err := q.question()
+	if err != nil {
+		return true, unusable(name, err.Error(), "lengths in mm to a tenth, prices in hundredths")
+	}
+	plan, err := cut.Solve(ctx, question, nil)
+	var value *cut.ValueError
+	var long *cut.TooLongError
+	var few *cut.NotEnoughError
+	if errors.As(err, &value) || errors.As(err, &long) || errors.As(err, &few) {
+		return true, unusable(name, err.Error(), "pieces that come out of the lengths given")
+	}
+	if err != nil {
+		return true, err
+	}
+	return true, c.writeJSON(cuttingOf(q.Title, question, &plan))
+}
+
+// cutPage is the cuts by stock, a line for each length.
+func cutPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
+	p.heading(j.Title)
+	for i := range a.Plans {
+		x := &a.Plans[i]
+		p.blank()
+		p.line(x.Words)
+		if x.Untold != "" {
+			p.wrapped("  ", "  ", sentence(x.Untold+"."))
+			continue
+		}
+		for n, b := range x.Bars {
+			var cuts []string
+			for _, k := range b.Cuts {
+				cuts = append(cuts, system.Marked(k.Length))
+			}
+			from := ""
+			if b.From != "bought" {
+				from = ", " + b.From
+			}
+			head := fmt.Sprintf("%3d  %s%s: ", n+1, system.Listed(b.Length), from)
+			tail := "; left " + system.Marked(b.Open)
+			if b.Name != "" {
+				tail += ", kept as " + b.Name
+			}
+			p.wrapped("  "+head, pad("", 7), strings.Join(cuts, " + ")+tail)
+		}
+		proof := "the cheapest"
+		if !x.Priced {
+			proof = "the least length, as no prices are known"
+		}
+		if !x.Proven {
+			proof = "not proved to be " + proof
+		}
+		p.wrapped("  ", "  ", fmt.Sprintf("%s of pieces out of %s; %s.", system.Listed(x.Cut), system.Listed(x.Bought), proof))
+	}
+	if len(a.Plans) == 0 {
+		p.line("Nothing is planned that has to be cut.")
+	}
+	p.supposed(a.Supposed)
+}

@@ -1,0 +1,55 @@
+package screen
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"dropleg/internal/answer/purchase"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/show/draw"
+)
+
+// cuts words the cutting of one stock.
+func (b *buying) cuts(p *purchase.Plan) CutRow {
+	row := CutRow{
+		Words: p.Words, Bars: []BarRow{},
+		From: *from("Cutting", "pieces one behind another in each length, a cut between two; among all ways the one of the least price, with proof", "a cut takes "+b.system.Marked(p.Kerf)),
+	}
+	if p.Untold != "" {
+		row.Sentence = upper(b.namesIn(p.Untold)) + "."
+		row.Scene = draw.Cuts(p.Words, nil, draw.Sheet{Width: cutWidth, Height: 1})
+		return row
+	}
+	row.Sentence = fmt.Sprintf("%s out of %s in %s", b.system.Listed(p.Cut), b.system.Listed(p.Bought), plural(len(p.Bars), "length", "lengths"))
+	if !p.Proven {
+		row.Sentence += "; not proved to be the best"
+	}
+	row.Sentence += "."
+	var bars []draw.CutBar
+	for n, bar := range p.Bars {
+		bars = append(bars, draw.CutBar{Words: strconv.Itoa(n + 1), Long: float64(bar.Length), Open: float64(bar.Open)})
+		line := BarRow{Words: fmt.Sprintf("%d: %s", n+1, b.system.Listed(bar.Length)), Cuts: []CutMark{}, Left: b.system.Marked(bar.Open)}
+		if bar.From != "bought" {
+			line.Words += ", " + barFrom[bar.From]
+		}
+		if bar.Name != "" {
+			line.Left += ", kept as " + bar.Name
+		}
+		for _, c := range bar.Cuts {
+			thing, _, _ := strings.Cut(c.Piece, "/")
+			mark := CutMark{Length: b.system.Marked(c.Length), Piece: c.Piece, Thing: thing}
+			if c.Mark != nil {
+				mark.At = fmt.Sprintf("%s, %s along, %s up", b.named(c.Mark.Wall), b.system.Marked(c.Mark.Along), b.system.Marked(c.Mark.Up))
+			}
+			line.Cuts = append(line.Cuts, mark)
+			bars[n].Pieces = append(bars[n].Pieces, draw.CutPiece{ID: thing, Title: b.named(job.ID(thing)) + ": " + mark.Length, Words: mark.Length, Long: float64(c.Length)})
+		}
+		row.Bars = append(row.Bars, line)
+	}
+	row.Scene = draw.Cuts(p.Words, bars, draw.Sheet{Width: cutWidth, Height: draw.CutsHigh(len(bars))})
+	return row
+}
+
+// barFrom says where a length comes from.
+var barFrom = map[string]string{"kit": "out of a kit", "drawer": "from the drawer", "to length": "cut by the seller"}

@@ -1,0 +1,232 @@
+import { signal } from "@preact/signals";
+import type { ScreenBasketRow, ScreenCutRow, ScreenNeedRow } from "../../api/types.gen.ts";
+import { Chart } from "../../paint/chart.tsx";
+import { light, lit } from "../../state/ask.ts";
+import { purchase } from "../../state/data.ts";
+import { tick, ticked } from "../../state/ticks.ts";
+import { buyWords as words } from "../../words/buy.ts";
+import { From } from "../facts/facts.tsx";
+import { Supposed } from "../facts/supposed.tsx";
+
+/** The stage of work that the list is for; "" for all of it. */
+const stage = signal("");
+/** Which of the baskets is open. */
+const basket = signal(0);
+
+const lights = (...ids: string[]) => ({
+  onPointerEnter: () => light(...ids),
+  onPointerLeave: () => light(),
+});
+
+function Need({ need }: { need: ScreenNeedRow }) {
+  const share = need.stages.find((s) => s.stage === stage.value);
+  if (stage.value !== "" && !share) return null;
+  const on = need.things.some((id) => lit.value.has(id));
+  return (
+    <tr class={on ? "lit" : undefined} {...lights(...need.things)}>
+      <td>
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={ticked.value.has(need.article)}
+            onChange={() => tick(need.article)}
+          />
+          <span>{need.words}</span>
+        </label>
+        {!need.sold && <strong class="unsold">{words.unsold}</strong>}
+        {need.drawer && (
+          <span class="soft">
+            {" "}
+            {words.drawer} {need.drawer}
+          </span>
+        )}
+        <From origin={need.from} of={need.words} />
+      </td>
+      <td class="number">{stage.value === "" ? need.number : share?.number}</td>
+    </tr>
+  );
+}
+
+function Needs({ rows }: { rows: ScreenNeedRow[] }) {
+  const shelves = [...new Set(rows.map((r) => r.shelf))];
+  return (
+    <table class="parts">
+      <caption class="hidden">{words.list}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{words.what}</th>
+          <th scope="col" class="number">
+            {words.number}
+          </th>
+        </tr>
+      </thead>
+      {shelves.map((shelf) => (
+        <tbody key={shelf}>
+          <tr class="shelf">
+            <th colSpan={2} scope="rowgroup">
+              {shelf}
+            </th>
+          </tr>
+          {rows
+            .filter((r) => r.shelf === shelf)
+            .map((r) => (
+              <Need key={r.article} need={r} />
+            ))}
+        </tbody>
+      ))}
+    </table>
+  );
+}
+
+function Basket({ of }: { of: ScreenBasketRow }) {
+  return (
+    <>
+      <p class="sentence">
+        <strong>{of.price}</strong>, {of.proof}. <From origin={of.from} of={of.title} />
+      </p>
+      {of.shops.map((shop) => (
+        <section key={shop.supplier} class="shop-list">
+          <h4>
+            {shop.supplier} <span class="soft">{shop.goods}</span>
+            {shop.delivery && (
+              <span class="soft">
+                {" "}
+                + {words.delivery} {shop.delivery}
+              </span>
+            )}
+          </h4>
+          <table class="rows">
+            <caption class="hidden">{shop.supplier}</caption>
+            <tbody>
+              {shop.lines.map((l) => (
+                <tr key={l.words}>
+                  <td class="number">{l.times} ×</td>
+                  <th scope="row">{l.words}</th>
+                  <td class="number">{l.cost}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      ))}
+      {of.left.length > 0 && (
+        <p class="soft">
+          {words.left} {of.left.join("; ")}.
+        </p>
+      )}
+    </>
+  );
+}
+
+function Cuts({ of }: { of: ScreenCutRow }) {
+  return (
+    <section class="cut-plan">
+      <h4>{of.words}</h4>
+      <p>{of.sentence}</p>
+      {of.bars.length > 0 && (
+        <>
+          <Chart
+            scene={of.scene}
+            label={`${of.words}. ${of.sentence}`}
+            lit={lit.value}
+            onPoint={(id) => light(...(id ? [id] : []))}
+          />
+          <From origin={of.from} of={of.words} />
+          <details>
+            <summary>{words.cuts}</summary>
+            {of.bars.map((b) => (
+              <section key={b.words}>
+                <h5>{b.words}</h5>
+                <ol class="cuts">
+                  {b.cuts.map((c) => (
+                    <li key={c.piece} {...lights(c.thing)}>
+                      <label class="tick">
+                        <input
+                          type="checkbox"
+                          checked={ticked.value.has(c.piece)}
+                          onChange={() => tick(c.piece)}
+                        />
+                        <strong>{c.length}</strong>
+                      </label>
+                      {c.at && <span class="soft"> {c.at}</span>}
+                    </li>
+                  ))}
+                </ol>
+                <p class="soft">
+                  {words.open} {b.left}
+                </p>
+              </section>
+            ))}
+          </details>
+        </>
+      )}
+    </section>
+  );
+}
+
+/** What to buy, where, and how it is cut. */
+export function Buy() {
+  const answer = purchase.value.value;
+  if (!answer) return <p class="soft">{purchase.fault.value || words.wait}</p>;
+  const open = answer.baskets[basket.value] ?? answer.baskets[0];
+  return (
+    <section class="days buy" aria-label={words.list}>
+      <p class="sentence">{answer.sentence}</p>
+      {answer.baskets.length > 0 && (
+        <>
+          <h3>{words.basket}</h3>
+          {answer.baskets.length > 1 && (
+            <fieldset class="segments">
+              <legend class="hidden">{words.basket}</legend>
+              {answer.baskets.map((b, i) => (
+                <label key={b.title}>
+                  <input
+                    type="radio"
+                    name="basket"
+                    checked={b === open}
+                    onChange={() => {
+                      basket.value = i;
+                    }}
+                  />
+                  <span>
+                    {b.title}, {b.price}
+                  </span>
+                </label>
+              ))}
+            </fieldset>
+          )}
+          {open && <Basket of={open} />}
+        </>
+      )}
+      <h3>{words.list}</h3>
+      <label class="select">
+        <span>{words.stage}</span>
+        <select
+          value={stage.value}
+          onChange={(e) => {
+            stage.value = e.currentTarget.value;
+          }}
+        >
+          <option value="">{words.all}</option>
+          {answer.stages.map((s) => (
+            <option key={s} value={s}>
+              {words.stages[s] ?? s}
+            </option>
+          ))}
+        </select>
+      </label>
+      <Needs rows={answer.needs} />
+      {answer.cuts.length > 0 && <h3>{words.plan}</h3>}
+      {answer.cuts.map((c) => (
+        <Cuts key={c.words} of={c} />
+      ))}
+      {answer.tools.length > 0 && (
+        <>
+          <h3>{words.tools}</h3>
+          <p>{answer.tools.join("; ")}.</p>
+        </>
+      )}
+      <Supposed notes={answer.notes} />
+    </section>
+  );
+}
