@@ -23,7 +23,7 @@ import (
 const benchAgreement = 1e-6
 
 // benchFolders are the solved cases that something here answers, and those that
-// nothing does yet: cutting, purchase, steiner, steiner-published (later.go).
+// nothing does yet: steiner, steiner-published (later.go).
 func benchFolders() []string {
 	return []string{"network", "demand", "cutting", "purchase", "steiner", "steiner-published"}
 }
@@ -64,6 +64,14 @@ func networkLaws() []Law {
 		{
 			Topic: "Receivers", Name: "cycle between two pressures", Code: "engine/vessel Receiver.Cycle",
 			File: "bench/demand", Of: []string{"receiver"}, Figures: cycleFigures,
+		},
+		{
+			Topic: "Buying and cutting, to the proven optimum", Name: "cheapest basket of offers", Code: "internal/answer/buy Cheapest",
+			File: "bench/purchase", Figures: basketFigures,
+		},
+		{
+			Topic: "Buying and cutting, to the proven optimum", Name: "cheapest lengths to cut from", Code: "internal/answer/cut Solve",
+			File: "bench/cutting", Figures: cuttingFigures,
 		},
 	}
 }

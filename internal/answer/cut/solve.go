@@ -65,7 +65,7 @@ func (h *hunt) run() error {
 func (h *hunt) done() bool { return h.bound >= h.price }
 
 func (h *hunt) raise(bound int64) {
-	if bound > h.bound {
+	if bound = h.shape.attain(bound); bound > h.bound {
 		h.bound = min(bound, h.price)
 		h.report()
 	}

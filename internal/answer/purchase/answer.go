@@ -72,6 +72,7 @@ type Line struct {
 	Offer    string       `json:"offer"` // "" of the own price list
 	Supplier string       `json:"supplier"`
 	Words    string       `json:"words"`
+	Length   unit.Length  `json:"length_m,omitempty"` // of a stick of the own price list
 	Times    int          `json:"times"`
 	Each     buy.Money    `json:"each_cents"`
 	Cost     buy.Money    `json:"cost_cents"`

@@ -8,6 +8,7 @@ import (
 	"math"
 	"slices"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/answer/buy"
 	"dropleg/internal/answer/cut"
 	"dropleg/internal/answer/hold"
@@ -32,6 +33,7 @@ type works struct {
 type offer struct {
 	buy.Offer
 	words string
+	long  unit.Length // of a stick of the own price list
 	holds []job.Amount
 	kit   bool                          // it holds lines among other things
 	bars  map[string]map[cut.Length]int // by article of stock
@@ -251,7 +253,7 @@ func (w *works) told(b buy.Basket, offers []offer, plans []Plan, proven bool) Ba
 	for _, l := range b.Lines {
 		i := slices.IndexFunc(offers, func(o offer) bool { return o.ID == l.Offer })
 		o := offers[i]
-		line := Line{Offer: o.ID, Supplier: o.Supplier, Words: o.words, Times: l.Times, Each: o.Price, Cost: l.Cost, Holds: o.holds}
+		line := Line{Offer: o.ID, Supplier: o.Supplier, Words: o.words, Length: o.long, Times: l.Times, Each: o.Price, Cost: l.Cost, Holds: o.holds}
 		if o.Supplier == OwnList {
 			line.Offer = ""
 		}

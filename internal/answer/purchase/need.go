@@ -67,9 +67,9 @@ func (g *gatherer) line(l *parts.Line) {
 	}
 	words := l.Words
 	if metres && l.Group == parts.Hose {
-		words = strings.TrimSpace(l.Item + " hose, by the metre")
+		words = strings.TrimSpace(l.Item + " hose, cut to length")
 		if row, ok := g.shelf.Hose(l.Item); ok {
-			words = row.Words + ", by the metre"
+			words = row.Words + ", cut to length"
 		}
 	}
 	n := g.need(l.Article, words, l.Group, metres, names)

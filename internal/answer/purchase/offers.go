@@ -75,15 +75,15 @@ func (w *works) price(i int, p job.Price) {
 			continue
 		}
 		if s.coil {
-			one("", s.article+" by the metre", s.words+", by the metre", cents(p.Each))
+			one("", s.article+" by the metre", s.words+", cut to length", cents(p.Each))
 			continue
 		}
 		row, _ := w.shelf.Stock(firstWord(s.article))
 		for k, l := range row.Lengths {
 			long := toCut(float64(l))
-			one(fmt.Sprintf(" length %d", k), lengthName(s.article, long), lengthName(s.words, long), centsUp(p.Each*float64(l)))
+			one(fmt.Sprintf(" length %d", k), lengthName(s.article, long), s.words, centsUp(p.Each*float64(l)))
 			x := &w.offers[len(w.offers)-1]
-			x.holds[0].Number = float64(l)
+			x.holds[0].Number, x.long = float64(l), l
 			x.bars = map[string]map[cut.Length]int{s.article: {long: 1}}
 		}
 	}

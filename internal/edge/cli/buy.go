@@ -62,12 +62,12 @@ func (c *call) buyBare(ctx context.Context, word string) (ok bool, err error) {
 	if !isFile(word) {
 		return false, nil
 	}
-	var q bareBuy
+	var q buy.Instance
 	name, ok, err := c.bare(word, &q, "need", "offers")
 	if !ok || err != nil {
 		return ok, err
 	}
-	question, err := q.question()
+	question, err := q.Question()
 	if err != nil {
 		return true, unusable(name, err.Error(), "prices in hundredths")
 	}
@@ -79,7 +79,7 @@ func (c *call) buyBare(ctx context.Context, word string) (ok bool, err error) {
 	if err != nil {
 		return true, err
 	}
-	return true, c.writeJSON(boughtOf(q.Title, &b))
+	return true, c.writeJSON(b.Answer(q.Title))
 }
 
 // buyPage is the basket by supplier, and what it leaves open.
@@ -88,7 +88,7 @@ func buyPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 	if a.Basket == nil {
 		p.wrapped("", "", "Nobody sells any of it: the job has no prices and no offers for what is planned.")
 	} else {
-		basketPage(p, a.Basket, a.Currency)
+		basketPage(p, a.Basket, a.Currency, system)
 	}
 	for _, alone := range a.Alone {
 		p.line(fmt.Sprintf("all from %s: %s %s", alone.Supplier, alone.Price, a.Currency))
@@ -107,7 +107,7 @@ func buyPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 }
 
 // basketPage is one basket.
-func basketPage(p *paper, b *purchase.Basket, currency string) {
+func basketPage(p *paper, b *purchase.Basket, currency string, system unit.System) {
 	supplier := ""
 	for _, l := range b.Lines {
 		if l.Supplier != supplier {
@@ -115,7 +115,7 @@ func basketPage(p *paper, b *purchase.Basket, currency string) {
 			p.blank()
 			p.line(supplier)
 		}
-		p.wrapped("  "+left(strconv.Itoa(l.Times)+" ×", 6)+"  "+left(l.Cost.String(), 9)+"  ", pad("", 21), l.Words)
+		p.wrapped("  "+left(strconv.Itoa(l.Times)+" ×", 6)+"  "+left(l.Cost.String(), 9)+"  ", pad("", 21), offerWords(&l, system))
 	}
 	p.blank()
 	for _, d := range b.Deliveries {
@@ -128,6 +128,14 @@ func basketPage(p *paper, b *purchase.Basket, currency string) {
 		proof = fmt.Sprintf("not proved to be the cheapest; no basket of these lengths costs less than %s", b.Bound)
 	}
 	p.wrapped("", "", fmt.Sprintf("%s %s altogether, %s.", b.Price, currency, proof))
+}
+
+// offerWords is an offer with the length of a stick.
+func offerWords(l *purchase.Line, system unit.System) string {
+	if l.Length > 0 {
+		return l.Words + ", length of " + system.Listed(l.Length)
+	}
+	return l.Words
 }
 
 // amountWords is how much of an article is needed.

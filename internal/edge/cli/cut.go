@@ -52,12 +52,12 @@ func (c *call) cutBare(ctx context.Context, word string) (ok bool, err error) {
 	if !isFile(word) {
 		return false, nil
 	}
-	var q bareCut
+	var q cut.Instance
 	name, ok, err := c.bare(word, &q, "stocks", "pieces")
 	if !ok || err != nil {
 		return ok, err
 	}
-	question, err := q.question()
+	question, err := q.Question()
 	if err != nil {
 		return true, unusable(name, err.Error(), "lengths in mm to a tenth, prices in hundredths")
 	}
@@ -71,7 +71,7 @@ func (c *call) cutBare(ctx context.Context, word string) (ok bool, err error) {
 	if err != nil {
 		return true, err
 	}
-	return true, c.writeJSON(cuttingOf(q.Title, question, &plan))
+	return true, c.writeJSON(plan.Answer(q.Title, question))
 }
 
 // cutPage is the cuts by stock, a line for each length.

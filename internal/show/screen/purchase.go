@@ -131,6 +131,14 @@ func (b *buying) amount(n *purchase.Need, x float64) string {
 	return strconv.FormatFloat(float64(int(x*100+0.5))/100, 'f', -1, 64)
 }
 
+// over is how much of an article is left over.
+func (b *buying) over(n *purchase.Need, x float64) string {
+	if n.Metres {
+		return b.amount(n, x) + " of "
+	}
+	return b.amount(n, x) + " × "
+}
+
 // basket words one way to buy it.
 func (b *buying) basket(title string, k *purchase.Basket) BasketRow {
 	row := BasketRow{
@@ -146,7 +154,7 @@ func (b *buying) basket(title string, k *purchase.Basket) BasketRow {
 			i = len(row.Shops)
 			row.Shops = append(row.Shops, ShopRow{Supplier: l.Supplier, Lines: []BoughtRow{}})
 		}
-		row.Shops[i].Lines = append(row.Shops[i].Lines, BoughtRow{strconv.Itoa(l.Times), l.Words, b.cents(float64(l.Cost))})
+		row.Shops[i].Lines = append(row.Shops[i].Lines, BoughtRow{strconv.Itoa(l.Times), b.offered(&l), b.cents(float64(l.Cost))})
 	}
 	for _, d := range k.Deliveries {
 		for i := range row.Shops {
@@ -161,10 +169,18 @@ func (b *buying) basket(title string, k *purchase.Basket) BasketRow {
 	for i := range b.a.Needs {
 		n := &b.a.Needs[i]
 		if over := k.Left[n.Article]; over > 1e-6 {
-			row.Left = append(row.Left, b.amount(n, over)+" × "+n.Words)
+			row.Left = append(row.Left, b.over(n, over)+n.Words)
 		}
 	}
 	return row
+}
+
+// offered is an offer in words.
+func (b *buying) offered(l *purchase.Line) string {
+	if l.Length > 0 {
+		return l.Words + ", length of " + b.system.Listed(l.Length)
+	}
+	return l.Words
 }
 
 // cents is a sum to the hundredth.
