@@ -26,8 +26,8 @@ const arrows = `
 	demand < day < water, energy;
 	job, solid < hold;
 	parts, num < buy, cut;
-	hold, parts, buy, cut < purchase;
-	flow, water, energy, purchase < study;
+	hold, parts, buy, cut < purchase < quote;
+	flow, water, energy, quote < study;
 
 	study < cure < check, route, size;
 	num < route, size, find;
@@ -58,7 +58,7 @@ var floors = []floor{
 	{"web", "web"},
 	{"engine", "cite unit document geom num formula air element network vessel solid"},
 	{"internal/shop", "catalog job intake fit example model"},
-	{"internal/answer", "demand flow day water energy hold parts buy cut purchase study"},
+	{"internal/answer", "demand flow day water energy hold parts buy cut purchase quote study"},
 	{"internal/decide", "cure check route size start build prove keep find calc"},
 	{"internal/show", "scene page draw screen sheet"},
 	{"internal/edge", "store desk server cli"},

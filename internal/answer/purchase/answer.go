@@ -52,6 +52,15 @@ type Bar struct {
 	Name   string      `json:"name,omitempty"` // of an open end that is worth keeping
 }
 
+// Join is a piece made of two ends with a coupling, in place of one more length.
+type Join struct {
+	Piece    string         `json:"piece"`
+	Ends     [2]unit.Length `json:"ends_m"`
+	Coupling string         `json:"coupling"`    // the article
+	Saves    buy.Money      `json:"saves_cents"` // its price paid
+	Proven   bool           `json:"proven"`
+}
+
 // Plan is the cutting of one stock and size.
 type Plan struct {
 	Article string      `json:"article"`
@@ -64,7 +73,9 @@ type Plan struct {
 	// Priced: the lengths have prices, and the plan is the cheapest; else the shortest.
 	Priced bool   `json:"priced"`
 	Untold string `json:"untold,omitempty"` // why there is no plan
-	names  []string
+	// Join is the piece that it pays most to make of two ends; nil where it pays for none.
+	Join  *Join `json:"join,omitempty"`
+	names []string
 }
 
 // Line is one offer that is bought.

@@ -53,6 +53,11 @@ func Of(ctx context.Context, j *job.Job, shelf *catalog.Catalog, p *parts.Answer
 		return nil, err
 	}
 	a.Plans, a.Needs = basket.plans, w.lineNeeds(basket.plans)
+	for i := range a.Plans {
+		if err := w.join(ctx, w.stocks[i], &a.Plans[i]); err != nil {
+			return nil, err
+		}
+	}
 	for i := range a.Needs {
 		if n := &a.Needs[i]; !n.Offered && n.Amount+n.Spare > n.Drawer {
 			a.Unsold = append(a.Unsold, n.Article)

@@ -5,6 +5,7 @@ import (
 
 	"dropleg/internal/answer/hold"
 	"dropleg/internal/answer/purchase"
+	"dropleg/internal/answer/quote"
 )
 
 // Purchase is what to buy and what to cut, with all figures as the job has them.
@@ -16,4 +17,17 @@ func (s *Study) Purchase(ctx context.Context) (*purchase.Answer, error) {
 		}
 		return purchase.Of(ctx, s.job, s.shelf, p, hold.Of(s.job, s.shelf, nil))
 	})
+}
+
+// Quote is what it costs to have it done.
+func (s *Study) Quote(ctx context.Context) (*quote.Answer, error) {
+	p, err := s.Parts(ctx)
+	if err != nil {
+		return nil, err
+	}
+	bought, err := s.Purchase(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return quote.Of(s.job, s.shelf, p, hold.Of(s.job, s.shelf, nil), bought), nil
 }

@@ -47,6 +47,13 @@ answered as it stands. Status 1 where a piece comes out of no length.`,
 	}
 }
 
+// joinedPage tells of the piece that may as well be made of two ends.
+func joinedPage(p *paper, x *purchase.Plan, system unit.System) {
+	if k := x.Join; k != nil {
+		p.wrapped("  ", "  ", fmt.Sprintf("Or a coupling (%s) in %s, of %s and %s: saves %s.", k.Coupling, k.Piece, system.Marked(k.Ends[0]), system.Marked(k.Ends[1]), k.Saves))
+	}
+}
+
 // cutBare answers a bare cutting; ok is false where the file is none.
 func (c *call) cutBare(ctx context.Context, word string) (ok bool, err error) {
 	if !isFile(word) {
@@ -83,6 +90,7 @@ func cutPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 		p.line(x.Words)
 		if x.Untold != "" {
 			p.wrapped("  ", "  ", sentence(x.Untold+"."))
+			joinedPage(p, x, system)
 			continue
 		}
 		for n, b := range x.Bars {
@@ -109,6 +117,7 @@ func cutPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 			proof = "not proved to be " + proof
 		}
 		p.wrapped("  ", "  ", fmt.Sprintf("%s of pieces out of %s; %s.", system.Listed(x.Cut), system.Listed(x.Bought), proof))
+		joinedPage(p, x, system)
 	}
 	if len(a.Plans) == 0 {
 		p.line("Nothing is planned that has to be cut.")

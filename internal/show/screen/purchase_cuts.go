@@ -17,7 +17,7 @@ func (b *buying) cuts(p *purchase.Plan) CutRow {
 		From: *from("Cutting", "pieces one behind another in each length, a cut between two; among all ways the one of the least price, with proof", "a cut takes "+b.system.Marked(p.Kerf)),
 	}
 	if p.Untold != "" {
-		row.Sentence = upper(b.namesIn(p.Untold)) + "."
+		row.Sentence = upper(b.namesIn(p.Untold)) + "." + b.joined(p)
 		row.Scene = draw.Cuts(p.Words, nil, draw.Sheet{Width: cutWidth, Height: 1})
 		return row
 	}
@@ -25,7 +25,7 @@ func (b *buying) cuts(p *purchase.Plan) CutRow {
 	if !p.Proven {
 		row.Sentence += "; not proved to be the best"
 	}
-	row.Sentence += "."
+	row.Sentence += "." + b.joined(p)
 	var bars []draw.CutBar
 	for n, bar := range p.Bars {
 		bars = append(bars, draw.CutBar{Words: strconv.Itoa(n + 1), Long: float64(bar.Length), Open: float64(bar.Open)})
@@ -49,6 +49,19 @@ func (b *buying) cuts(p *purchase.Plan) CutRow {
 	}
 	row.Scene = draw.Cuts(p.Words, bars, draw.Sheet{Width: cutWidth, Height: draw.CutsHigh(len(bars))})
 	return row
+}
+
+// joined says which piece may as well be made of two ends.
+func (b *buying) joined(p *purchase.Plan) string {
+	if p.Join == nil {
+		return ""
+	}
+	thing, _, _ := strings.Cut(p.Join.Piece, "/")
+	ends := b.system.Marked(p.Join.Ends[0]) + " and " + b.system.Marked(p.Join.Ends[1])
+	if p.Untold != "" {
+		return fmt.Sprintf(" A coupling in %s makes it of %s.", b.named(job.ID(thing)), ends)
+	}
+	return fmt.Sprintf(" A coupling in %s, which is then made of %s, saves %s: a joint more to keep tight.", b.named(job.ID(thing)), ends, b.cents(float64(p.Join.Saves)))
 }
 
 // barFrom says where a length comes from.

@@ -302,6 +302,18 @@ export interface JobInUse {
   outlet: string;
 }
 
+export interface JobLabour {
+  rate_1_h?: number;
+  margin?: number;
+  tax?: number;
+  minutes?: JobLabourTime[];
+}
+
+export interface JobLabourTime {
+  for: string;
+  min: number;
+}
+
 export interface JobObstacle {
   id: string;
   kind: "post" | "beam" | "bench" | "lift" | "door-sweep" | "machine" | "hull" | "electrical" | "flue" | "keep-out";
@@ -403,6 +415,7 @@ export interface JobPrices {
   offers?: JobOffer[];
   delivery?: JobDelivery[];
   drawer?: JobAmount[];
+  labour?: JobLabour;
 }
 
 export interface JobPumpUp {

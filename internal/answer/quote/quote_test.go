@@ -1,0 +1,94 @@
+package quote_test
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/hold"
+	"dropleg/internal/answer/parts"
+	"dropleg/internal/answer/purchase"
+	"dropleg/internal/answer/quote"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/example"
+	"dropleg/internal/shop/job"
+)
+
+func quoted(t *testing.T, change func(*job.Job)) (*quote.Answer, *purchase.Answer) {
+	t.Helper()
+	raw, _ := example.Read("boat-shop")
+	j, bad := job.Parse(raw)
+	if j == nil {
+		t.Fatal(bad)
+	}
+	change(j)
+	shelf := catalog.Builtin()
+	p, h := parts.Of(j, shelf), hold.Of(j, shelf, nil)
+	bought, err := purchase.Of(context.Background(), j, shelf, p, h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return quote.Of(j, shelf, p, h, bought), bought
+}
+
+func rated(j *job.Job) {
+	rate, margin, tax := 60.0, unit.Ratio(0.15), unit.Ratio(0.0825)
+	j.Prices.Labour = &job.Labour{Rate: &rate, Margin: &margin, Tax: &tax, Minutes: []job.LabourTime{{For: "solder", Minutes: 12}}}
+}
+
+// TestAddsUp: each line's hours are number × minutes, its cost the rate; sum, margin and
+// tax follow to the hundredth. By arithmetic.
+func TestAddsUp(t *testing.T) {
+	a, bought := quoted(t, rated)
+	hours, work := 0.0, 0.0
+	for _, l := range a.Lines {
+		if l.What == "solder" && (l.Minutes != 12 || l.Usual) {
+			t.Errorf("the job's own 12 minutes are not taken: %+v", l)
+		}
+		hours += l.Number * l.Minutes / 60
+		work += math.Round(l.Number * l.Minutes * 100)
+	}
+	if math.Abs(hours-a.Hours) > 1e-9 || math.Abs(work-float64(a.Work)) > 0.5 {
+		t.Errorf("%g h, %v; want %g h, %g", a.Hours, a.Work, hours, work)
+	}
+	if a.Material != bought.Basket.Price || math.Abs(float64(a.Margin)-0.15*float64(a.Material)) > 0.5 {
+		t.Errorf("material %v, margin %v", a.Material, a.Margin)
+	}
+	if net := a.Work + a.Material + a.Margin; a.Net != net || math.Abs(float64(a.Tax)-0.0825*float64(net)) > 0.5 || a.Gross != a.Net+a.Tax {
+		t.Errorf("net %v, tax %v, gross %v", a.Net, a.Tax, a.Gross)
+	}
+}
+
+// TestVariation: an outlet less, and what it comes to; nothing changed comes to nothing.
+func TestVariation(t *testing.T) {
+	before, had := quoted(t, rated)
+	if v := quote.Vary(before, before, had, had); v.Net != 0 || len(v.Material) != 0 || len(v.Work) != 0 {
+		t.Errorf("nothing changed: %+v", v)
+	}
+	after, has := quoted(t, func(j *job.Job) {
+		rated(j)
+		for i := range j.Outlets {
+			if o := &j.Outlets[i]; o.ID == "outlet.bench" {
+				o.Hose = nil
+			}
+		}
+	})
+	v := quote.Vary(before, after, had, has)
+	if len(v.Material) == 0 || v.Net != after.Net-before.Net || v.Net >= 0 {
+		t.Errorf("a hose less: %+v", v)
+	}
+	for _, c := range v.Material {
+		if c.Before == c.After {
+			t.Errorf("%s does not differ", c.Words)
+		}
+	}
+}
+
+// TestNoRate: without a rate the hours are told, and work has no price.
+func TestNoRate(t *testing.T) {
+	a, _ := quoted(t, func(*job.Job) {})
+	if a.Hours <= 0 || a.Work != 0 || a.Rate != nil {
+		t.Errorf("%g h, work %v", a.Hours, a.Work)
+	}
+}
