@@ -156,17 +156,17 @@ func (l link) line(a, b mouth) Line {
 	if !l.first.ofStock() {
 		stock, other, end = b, a, l.first
 	}
-	line := Line{Group: Fitting, Stock: stock.stock.Stock, Size: stock.size, Words: l.word + " " + sizeWords(stock.size)}
+	line := Line{Group: Fitting, Stock: stock.stock.Stock, Size: stock.size, Words: l.word + " " + SizeWords(stock.size)}
 	switch {
 	case !l.first.ofStock() && !l.second.ofStock():
 		line.Stock, line.Size = "", a.thread
 		if b.thread != a.thread {
 			line.Size += " x " + b.thread
 		}
-		line.Words = l.word + " " + sizeWords(strings.ReplaceAll(line.Size, " x ", " × "))
+		line.Words = l.word + " " + SizeWords(strings.ReplaceAll(line.Size, " x ", " × "))
 	case !end.ofStock():
 		line.Size = fmt.Sprintf("%s x %s %s", stock.size, other.thread, end)
-		line.Words += fmt.Sprintf(" to %s, %s thread", sizeWords(other.thread), end)
+		line.Words += fmt.Sprintf(" to %s, %s thread", SizeWords(other.thread), end)
 	}
 	line.Article = strings.TrimSpace(line.Stock + " " + l.word + " " + line.Size)
 	if line.Stock != "" {

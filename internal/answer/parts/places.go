@@ -202,12 +202,12 @@ func (c *counter) itemWords(item string) string {
 
 // sizesWords joins sizes as the trade says them: "3/4 × 1/2 in".
 func sizesWords(sizes []string) string {
-	return sizeWords(strings.Join(sizes, " × "))
+	return SizeWords(strings.Join(sizes, " × "))
 }
 
-// sizeWords adds the unit that a nominal size leaves out: fractions and the
+// SizeWords adds the unit that a nominal size leaves out: fractions and the
 // small whole numbers are inches, the rest millimetres.
-func sizeWords(size string) string {
+func SizeWords(size string) string {
 	if size == "" || strings.Trim(size, "0123456789/-× ") != "" {
 		return size
 	}

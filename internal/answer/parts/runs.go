@@ -27,7 +27,7 @@ func (c *counter) runs() {
 			words = stock.Words
 		}
 		t := c.lines.tally(Line{
-			Article: r.Stock + " " + r.Size, Group: Stock, Words: words + ", " + sizeWords(r.Size),
+			Article: r.Stock + " " + r.Size, Group: Stock, Words: words + ", " + SizeWords(r.Size),
 			Stock: r.Stock, Size: r.Size,
 		}, stateOf(r.State), 0)
 		t.line.From = append(t.line.From, string(r.ID))
@@ -79,7 +79,7 @@ func (c *counter) corner(r *job.Run, turn float64, state State, from string, roo
 	if known && stock.Corners == "sweep" {
 		l := Line{
 			Article: fmt.Sprintf("bend %s %s", r.Stock, r.Size), Group: Made,
-			Words: "bend made in the line, " + stock.Words + ", " + sizeWords(r.Size), Stock: r.Stock, Size: r.Size,
+			Words: "bend made in the line, " + stock.Words + ", " + SizeWords(r.Size), Stock: r.Stock, Size: r.Size,
 		}
 		if size, ok := stock.Size(r.Size); ok && stock.LeastRadius(size) > 0 {
 			l.Note = "radius at least " + c.long(stock.LeastRadius(size))
@@ -90,11 +90,11 @@ func (c *counter) corner(r *job.Run, turn float64, state State, from string, roo
 	kind, off, ok := c.elbow(degrees(turn))
 	l := Line{
 		Article: fmt.Sprintf("%s %s %s", r.Stock, kind.Kind, r.Size), Group: Fitting,
-		Words: kind.Name("en") + " " + sizeWords(r.Size), Kind: kind.Kind, Stock: r.Stock, Size: r.Size,
+		Words: kind.Name("en") + " " + SizeWords(r.Size), Kind: kind.Kind, Stock: r.Stock, Size: r.Size,
 	}
 	if !ok || off > farOff {
 		l.Article = fmt.Sprintf("%s corner %.0f° %s", r.Stock, degrees(turn), r.Size)
-		l.Words = fmt.Sprintf("corner of %.0f° in %s", degrees(turn), sizeWords(r.Size))
+		l.Words = fmt.Sprintf("corner of %.0f° in %s", degrees(turn), SizeWords(r.Size))
 		l.Note = "no elbow of this angle in the catalogue: move the corner or use two"
 	}
 	if known {

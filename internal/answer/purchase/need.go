@@ -110,7 +110,7 @@ const Clips parts.Group = "clips and fixings"
 
 func (g *gatherer) sizeOf(r *job.Run) string {
 	if s, ok := g.shelf.Stock(r.Stock); ok {
-		return s.Words + " " + r.Size
+		return s.Words + " " + parts.SizeWords(r.Size)
 	}
 	return r.Stock + " " + r.Size
 }

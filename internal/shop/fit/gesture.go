@@ -52,6 +52,8 @@ func verbs() []verb {
 		{"zone", func() Gesture { return &Zone{} }},
 		{"put", func() Gesture { return &Put{} }},
 		{"underlay", func() Gesture { return &Underlay{} }},
+		{"price", func() Gesture { return &Price{} }},
+		{"offer", func() Gesture { return &Offer{} }},
 	}
 }
 

@@ -104,9 +104,12 @@ func (b *buying) deliveries(k *purchase.Basket) string {
 // need words one article.
 func (b *buying) need(n *purchase.Need) NeedRow {
 	row := NeedRow{
-		Article: n.Article, Words: n.Words, Shelf: string(n.Group), Stages: []StageRow{}, Things: []string{}, Sold: n.Offered,
+		Article: n.Article, Words: n.Words, Shelf: string(n.Group), Stages: []StageRow{}, Things: []string{}, Sold: n.Offered, Per: "piece",
 		Number: b.amount(n, max(0, n.Amount+n.Spare-n.Drawer)),
 		From:   *counted("the things of the drawing that are planned, with what their joints and supports ask for; lengths as they are cut"),
+	}
+	if n.Metres {
+		row.Per = "m"
 	}
 	if n.Drawer > 0 {
 		row.Drawer = b.amount(n, n.Drawer)
@@ -154,7 +157,7 @@ func (b *buying) basket(title string, k *purchase.Basket) BasketRow {
 			i = len(row.Shops)
 			row.Shops = append(row.Shops, ShopRow{Supplier: l.Supplier, Lines: []BoughtRow{}})
 		}
-		row.Shops[i].Lines = append(row.Shops[i].Lines, BoughtRow{strconv.Itoa(l.Times), b.offered(&l), b.cents(float64(l.Cost))})
+		row.Shops[i].Lines = append(row.Shops[i].Lines, BoughtRow{l.Offer, strconv.Itoa(l.Times), b.offered(&l), b.cents(float64(l.Cost))})
 	}
 	for _, d := range k.Deliveries {
 		for i := range row.Shops {

@@ -23,6 +23,7 @@ type NeedRow struct {
 	Stages  []StageRow `json:"stages"`
 	Things  []string   `json:"things"`
 	Sold    bool       `json:"sold"` // somebody on the lists has it
+	Per     string     `json:"per"`  // piece or m: what a price of it is for
 	From    Origin     `json:"from"`
 }
 
@@ -52,6 +53,7 @@ type ShopRow struct {
 
 // BoughtRow is one offer.
 type BoughtRow struct {
+	Offer string `json:"offer,omitempty"` // id; "" of the own price list
 	Times string `json:"times"`
 	Words string `json:"words"`
 	Cost  string `json:"cost"`

@@ -768,6 +768,7 @@ export interface ScreenBasketRow {
 }
 
 export interface ScreenBoughtRow {
+  offer?: string;
   times: string;
   words: string;
   cost: string;
@@ -930,6 +931,7 @@ export interface ScreenNeedRow {
   stages: ScreenStageRow[];
   things: string[];
   sold: boolean;
+  per: string;
   from: ScreenOrigin;
 }
 

@@ -1,23 +1,36 @@
 // The page's own words about buying and cutting.
 
 export const buyWords = {
+  add: "Add it",
+  addOffer: "Put in an offer",
   all: "all of it",
   basket: "Where to buy it",
+  choose: "choose",
   cuts: "Cut by cut",
   delivery: "delivery",
   drawer: "in the drawer:",
+  each: "price of one",
+  eachMetre: "price of a metre",
+  holds: "What it holds",
+  inMetres: "in metres",
   left: "Left over:",
   list: "What has to be there",
+  noNumber: "A number, as 4.20",
   number: "How many",
+  of: "of",
+  oneMore: "And one more article",
   open: "left:",
+  price: "Price",
   plan: "What is cut from what",
   stage: "For",
   stages: { plant: "the plant", mains: "the mains", drops: "the drops", outlets: "the outlets" } as Record<
     string,
     string
   >,
+  supplier: "Supplier",
   tools: "Tools that the joints take",
   unsold: "on no list",
   wait: "The purchase is being put together …",
   what: "What",
+  whatItIs: "What it is",
 };

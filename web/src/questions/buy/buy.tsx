@@ -1,12 +1,13 @@
 import { signal } from "@preact/signals";
 import type { ScreenBasketRow, ScreenCutRow, ScreenNeedRow } from "../../api/types.gen.ts";
 import { Chart } from "../../paint/chart.tsx";
-import { light, lit } from "../../state/ask.ts";
+import { chosen, light, lit } from "../../state/ask.ts";
 import { purchase } from "../../state/data.ts";
 import { tick, ticked } from "../../state/ticks.ts";
 import { buyWords as words } from "../../words/buy.ts";
 import { From } from "../facts/facts.tsx";
 import { Supposed } from "../facts/supposed.tsx";
+import { AddOffer, PriceOf } from "./offer.tsx";
 
 /** The stage of work that the list is for; "" for all of it. */
 const stage = signal("");
@@ -34,6 +35,7 @@ function Need({ need }: { need: ScreenNeedRow }) {
           <span>{need.words}</span>
         </label>
         {!need.sold && <strong class="unsold">{words.unsold}</strong>}
+        {!need.sold && <PriceOf need={need} />}
         {need.drawer && (
           <span class="soft">
             {" "}
@@ -101,7 +103,21 @@ function Basket({ of }: { of: ScreenBasketRow }) {
               {shop.lines.map((l) => (
                 <tr key={l.words}>
                   <td class="number">{l.times} ×</td>
-                  <th scope="row">{l.words}</th>
+                  <th scope="row">
+                    {l.offer ? (
+                      <button
+                        type="button"
+                        class="thing-link"
+                        onClick={() => {
+                          chosen.value = l.offer ?? "";
+                        }}
+                      >
+                        {l.words}
+                      </button>
+                    ) : (
+                      l.words
+                    )}
+                  </th>
                   <td class="number">{l.cost}</td>
                 </tr>
               ))}
@@ -216,6 +232,7 @@ export function Buy() {
         </select>
       </label>
       <Needs rows={answer.needs} />
+      <AddOffer needs={answer.needs} />
       {answer.cuts.length > 0 && <h3>{words.plan}</h3>}
       {answer.cuts.map((c) => (
         <Cuts key={c.words} of={c} />
