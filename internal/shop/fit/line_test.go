@@ -247,10 +247,10 @@ func TestLineRefusals(t *testing.T) {
 		`{"do":"drop","from":{"run":"line.main","along_m":4},"to":{"at_m":[3,0.06,1]},"outlet":{"name":""}}`:                                             {"no name"},
 		`{"do":"plant","kind":"drain-cock","into":{"run":"line.main","along_m":4}}`:                                                                      {"one opening"},
 		`{"do":"plant","kind":"bal-valve","at":{"at_m":[1,1,1]}}`:                                                                                        {"no kind", "ball-valve"},
-		`{"do":"join","point":"point.receiver"}`:                                                                                                         {"is set up there"},
-		`{"do":"bypass","around":["point.compressor"]}`:                                                                                                  {"1 lines come to it"},
-		`{"do":"erase","ids":["line.nowhere"]}`:                                                                                                          {"no thing"},
-		`{"do":"drag","ids":["line.main"],"by_m":[0,0,0]}`:                                                                                               {"not move at all"},
+		`{"do":"join","point":"point.receiver"}`:           {"is set up there"},
+		`{"do":"bypass","around":["point.compressor"]}`:    {"1 lines come to it"},
+		`{"do":"erase","ids":["line.nowhere"]}`:            {"no thing"},
+		`{"do":"drag","ids":["line.main"],"by_m":[0,0,0]}`: {"not move at all"},
 	} {
 		s.refused(gesture, words...)
 	}
