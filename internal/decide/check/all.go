@@ -43,6 +43,7 @@ func All() []Check {
 		noIsolatingValve,
 		noFlexibleLink,
 		noUnion,
+		joiningMixed,
 		mixedProfiles,
 		referencesMixed,
 		missingData,

@@ -15,13 +15,15 @@ import (
 
 // parts is the take-off.
 func (c *call) parts() *cobra.Command {
-	return &cobra.Command{
-		Use:   "parts JOB",
+	var joints, pieces bool
+	cmd := &cobra.Command{
+		Use:   "parts JOB [--joints] [--pieces]",
 		Short: "the take-off: everything on the drawing, counted",
 		Long: `Lines by size in metres, fittings with the elbows that corners make, valves, treatment,
-plant, couplers, hoses; what stands already and what is for later apart. With --json each
-line names the things that it was counted from. Prices are those of the job's own list.`,
-		Example: "  dropleg parts shop.json",
+plant, couplers, hoses, and what joints ask for that nobody draws; what stands already and what
+is for later apart. With --json each line names the things that it was counted from, and pieces
+and joints are listed whole. Prices are those of the job's own list; dropleg buy looks further.`,
+		Example: "  dropleg parts shop.json\n  dropleg parts shop.json --joints",
 		Args:    words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			j, err := c.readJob(contextOf(cmd), args[0])
@@ -32,9 +34,22 @@ line names the things that it was counted from. Prices are those of the job's ow
 			if err != nil {
 				return err
 			}
-			return c.write(j, a, func(p *paper, system unit.System) { partsPage(p, j, a, system) })
+			return c.write(j, a, func(p *paper, system unit.System) {
+				switch {
+				case joints:
+					jointsPage(p, j.Title, a, system)
+				case pieces:
+					piecesPage(p, j.Title, a, system)
+				default:
+					partsPage(p, j, a, system)
+				}
+			})
 		},
 	}
+	cmd.Flags().BoolVar(&joints, "joints", false, "the joints by their numbers, with what each needs")
+	cmd.Flags().BoolVar(&pieces, "pieces", false, "the pieces of line with their take-outs and cut lengths")
+	cmd.MarkFlagsMutuallyExclusive("joints", "pieces")
+	return cmd
 }
 
 // partsPage is the take-off as a list under headings.
@@ -43,14 +58,15 @@ func partsPage(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 	titles := map[parts.State]string{
 		parts.Planned: "to be built", parts.Existing: "there already", parts.Stub: "for later",
 	}
-	numbers, wide := make([]string, len(a.Lines)), 0
-	for i := range a.Lines {
-		numbers[i] = numberOf(&a.Lines[i], system)
+	all := a.All()
+	numbers, wide := make([]string, len(all)), 0
+	for i := range all {
+		numbers[i] = numberOf(&all[i], system)
 		wide = max(wide, width(numbers[i]))
 	}
 	state, group := parts.State(""), parts.Group("")
-	for i := range a.Lines {
-		l := &a.Lines[i]
+	for i := range all {
+		l := &all[i]
 		if l.State != state {
 			state, group = l.State, ""
 			p.blank()
@@ -73,11 +89,12 @@ func partsPage(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 		p.wrapped("  "+left(numbers[i], wide)+"  ", pad("", wide+4), words)
 	}
 	p.blank()
+	cost, unpriced := a.Cost+a.ImpliedCost, a.Unpriced+a.ImpliedUnpriced
 	switch {
-	case a.Cost > 0 && a.Unpriced > 0:
-		p.wrapped("", "", fmt.Sprintf("%.2f %s for what has a price; %s without one.", a.Cost, a.Currency, counted(a.Unpriced, "line")))
-	case a.Cost > 0:
-		p.line(fmt.Sprintf("%.2f %s altogether", a.Cost, a.Currency))
+	case cost > 0 && unpriced > 0:
+		p.wrapped("", "", fmt.Sprintf("%.2f %s for what the own list has; %s not on it.", cost, a.Currency, counted(unpriced, "line")))
+	case cost > 0:
+		p.line(fmt.Sprintf("%.2f %s altogether", cost, a.Currency))
 	default:
 		p.line("No prices: the job's own list is empty.")
 	}
@@ -85,7 +102,12 @@ func partsPage(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 
 // numberOf is how much of an article there is: pieces, or the length of a line.
 func numberOf(l *parts.Line, system unit.System) string {
-	if l.Group != parts.Stock {
+	switch {
+	case l.Group == parts.Supplies && l.Length != nil:
+		return system.Listed(*l.Length)
+	case l.Group == parts.Supplies:
+		return "as needed"
+	case l.Group != parts.Stock:
 		return strconv.Itoa(l.Pieces)
 	}
 	text := system.Listed(*l.Length)
