@@ -5,6 +5,7 @@ import { Cost } from "./questions/cost/cost.tsx";
 import { Days } from "./questions/days/days.tsx";
 import { Facts } from "./questions/facts/facts.tsx";
 import { Findings } from "./questions/findings/findings.tsx";
+import { Hold } from "./questions/hold/hold.tsx";
 import { Way } from "./questions/outlet/way.tsx";
 import { Outlets } from "./questions/outlets/outlets.tsx";
 import { panels } from "./questions/panels.ts";
@@ -27,6 +28,7 @@ function Asked({ question }: { question: ScreenQuestion }) {
       {question.list === "outlets" && <Outlets rows={outletRows.value} />}
       {question.list === "days" && <Days />}
       {question.list === "water" && <Water />}
+      {question.list === "hold" && <Hold />}
       {question.list === "cost" && <Cost />}
       {question.list === "purchase" && <Buy />}
       {question.cautions.length > 0 && (

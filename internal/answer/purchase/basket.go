@@ -41,6 +41,8 @@ type offer struct {
 
 // Of puts together what a job has to buy. The error is that of ctx or of the program.
 func Of(ctx context.Context, j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer) (*Answer, error) {
+	ctx, stop := context.WithTimeout(ctx, mostSought)
+	defer stop()
 	w := &works{job: j, shelf: shelf, needs: needsOf(j, shelf, p, h)}
 	w.stocks = w.stocksOf(p)
 	w.readOffers()

@@ -45,6 +45,7 @@ func (s *Study) Next(j *job.Job) *Study {
 		carry(&s.few, &n.few)
 		carry(&s.wet, &n.wet)
 		carry(&s.year, &n.year)
+		carry(&s.hold, &n.hold)
 	}
 	return n
 }

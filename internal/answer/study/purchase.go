@@ -3,7 +3,6 @@ package study
 import (
 	"context"
 
-	"dropleg/internal/answer/hold"
 	"dropleg/internal/answer/purchase"
 	"dropleg/internal/answer/quote"
 )
@@ -15,7 +14,11 @@ func (s *Study) Purchase(ctx context.Context) (*purchase.Answer, error) {
 		if err != nil {
 			return nil, err
 		}
-		return purchase.Of(ctx, s.job, s.shelf, p, hold.Of(s.job, s.shelf, nil))
+		h, err := s.Hold(ctx)
+		if err != nil {
+			return nil, err
+		}
+		return purchase.Of(ctx, s.job, s.shelf, p, h)
 	})
 }
 
@@ -25,9 +28,13 @@ func (s *Study) Quote(ctx context.Context) (*quote.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
+	h, err := s.Hold(ctx)
+	if err != nil {
+		return nil, err
+	}
 	bought, err := s.Purchase(ctx)
 	if err != nil {
 		return nil, err
 	}
-	return quote.Of(s.job, s.shelf, p, hold.Of(s.job, s.shelf, nil), bought), nil
+	return quote.Of(s.job, s.shelf, p, h, bought), nil
 }

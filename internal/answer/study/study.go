@@ -7,6 +7,7 @@ import (
 	"dropleg/internal/answer/demand"
 	"dropleg/internal/answer/energy"
 	"dropleg/internal/answer/flow"
+	"dropleg/internal/answer/hold"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/purchase"
 	"dropleg/internal/answer/water"
@@ -29,6 +30,7 @@ type Study struct {
 	steady   once[*day.Answer]
 	few      once[*day.Answer]
 	wet      once[*water.Answer]
+	hold     once[*hold.Answer]
 	purchase once[*purchase.Answer]
 	year     once[*energy.Answer]
 	states   states

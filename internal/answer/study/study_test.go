@@ -103,17 +103,18 @@ func everything(t *testing.T, s *study.Study) *flow.Answer {
 	return a
 }
 
-// through asks for what is told of a day and of a year.
+// through asks for what is told of a day and of a year, and of how the lines are held.
 func through(t *testing.T, s *study.Study) []any {
 	t.Helper()
 	ctx := context.Background()
 	days, err1 := s.Few(ctx)
 	wet, err2 := s.Wet(ctx)
 	year, err3 := s.Energy(ctx)
-	if err := errors.Join(err1, err2, err3); err != nil {
+	held, err4 := s.Hold(ctx)
+	if err := errors.Join(err1, err2, err3, err4); err != nil {
 		t.Fatal(err)
 	}
-	return []any{days, wet, year}
+	return []any{days, wet, year, held}
 }
 
 func TestAfterEqualsAFreshStudy(t *testing.T) {
@@ -148,7 +149,7 @@ func TestAfterEqualsAFreshStudy(t *testing.T) {
 				}
 			}
 			if d := cmp.Diff(through(t, fresh), through(t, after), near); d != "" {
-				t.Errorf("days, water or the year differ from a fresh study (-fresh +after):\n%s", d)
+				t.Errorf("days, water, the year or how lines are held differ from a fresh study (-fresh +after):\n%s", d)
 			}
 			if after.Index().Job() != after.Job() {
 				t.Error("the index is of another revision")

@@ -1,7 +1,7 @@
 package check
 
 // All lists the checks. Those that can hurt people stand first, then the
-// supply, the flow, the water, the order of things.
+// supply, the flow, the water, the order of things and how they are held.
 func All() []Check {
 	return []Check{
 		noReliefValve,
@@ -44,6 +44,9 @@ func All() []Check {
 		noFlexibleLink,
 		noUnion,
 		joiningMixed,
+		bendTooTight,
+		heldTooHard,
+		looseOutlet,
 		mixedProfiles,
 		referencesMixed,
 		missingData,

@@ -16,9 +16,10 @@ type sheet struct {
 	view          string
 	room          job.ID
 	width, height float64
+	supports      bool
 }
 
-// readSheet reads view, room, w and h.
+// readSheet reads view, room, w, h and supports.
 func readSheet(q *query) sheet {
 	sights := draw.Sights()
 	words := make([]string, 0, len(sights))
@@ -28,6 +29,7 @@ func readSheet(q *query) sheet {
 	out := sheet{
 		view: q.word("view", words...), room: job.ID(q.values.Get("room")),
 		width: q.millimetres("w", sheetWidth), height: q.millimetres("h", sheetHeight),
+		supports: q.word("supports", "yes") != "",
 	}
 	if out.view == "" {
 		out.view = words[0]
@@ -40,7 +42,7 @@ func (s sheet) key(on shown) string {
 	number := func(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 	key := ""
 	for _, part := range []string{
-		s.view, string(s.room), number(s.width), number(s.height),
+		s.view, string(s.room), number(s.width), number(s.height), strconv.FormatBool(s.supports),
 		on.ask.Set, string(on.ask.Case), string(on.ask.System), string(on.plan),
 	} {
 		key += strconv.Quote(part)
@@ -87,7 +89,7 @@ func (s *Server) begin(ctx context.Context, on shown, sheet sheet, next *study.S
 
 // window is what of a shop is looked at.
 func (s sheet) window(on shown) screen.Window {
-	return screen.Window{Ask: on.ask, View: s.view, Room: s.room, Width: s.width, Height: s.height}
+	return screen.Window{Ask: on.ask, View: s.view, Room: s.room, Width: s.width, Height: s.height, Supports: s.supports}
 }
 
 // live draws the job as it stands and tells it by what changed since, where the

@@ -31,6 +31,7 @@ func Resources() []any {
 		Days{},
 		Hour{},
 		Water{},
+		Hold{},
 		Cost{},
 		Event{},
 		Fault{},

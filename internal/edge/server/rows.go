@@ -107,6 +107,12 @@ type Water struct {
 	screen.Water
 }
 
+// Hold is GET /api/jobs/{job}/hold.
+type Hold struct {
+	Stamp
+	screen.Hold
+}
+
 // Cost is GET /api/jobs/{job}/cost.
 type Cost struct {
 	Stamp

@@ -137,6 +137,7 @@ func (s *Server) answers(mux *http.ServeMux) {
 	mux.HandleFunc("GET /api/jobs/{job}/days", s.getDays)
 	mux.HandleFunc("GET /api/jobs/{job}/days/first/{hour}", s.getHour)
 	mux.HandleFunc("GET /api/jobs/{job}/water", s.getWater)
+	mux.HandleFunc("GET /api/jobs/{job}/hold", s.getHold)
 	mux.HandleFunc("GET /api/jobs/{job}/cost", s.getCost)
 	mux.HandleFunc("GET /api/jobs/{job}/charts/{chart}", s.getChart)
 	mux.HandleFunc("GET /api/jobs/{job}/catalogue", s.getJobCatalogue)

@@ -83,7 +83,7 @@ func (e *elevator) draw(title string) View {
 		{ID: "outlets", Title: "outlets", Items: outlets},
 		{ID: "marks", Title: "dimensions", Items: dims},
 	}
-	return e.view(title, e.low, e.high, layers, e.remarks(), e.frames())
+	return e.view(title, e.low, e.high, withSupports(layers, e.supports()), e.remarks(), e.frames())
 }
 
 func (e *elevator) remarks() []string {

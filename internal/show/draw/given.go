@@ -19,6 +19,8 @@ type Given struct {
 	Source unit.GaugePressure
 	// Tips are words for hovering on things, by id.
 	Tips map[job.ID]string
+	// Supports are marked on their lines; none where nobody asks for them.
+	Supports []Support
 }
 
 // Dial is what stands at one outlet.

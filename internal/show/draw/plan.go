@@ -78,6 +78,7 @@ func Plan(given Given, sheet Sheet) View {
 		{ID: "outlets", Title: "outlets", Items: outlets},
 		{ID: "marks", Title: "scale", Items: p.scaleBar(low)},
 	}}
+	view.Scene.Layers = withSupports(view.Scene.Layers, p.supports())
 	view.Scene.Fill()
 	return view
 }

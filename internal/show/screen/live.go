@@ -17,6 +17,7 @@ type Window struct {
 	View          string // as in Head.Views
 	Room          job.ID
 	Width, Height float64 // of the sheet in mm
+	Supports      bool    // mark what holds the lines
 }
 
 // Page is what a window shows of one revision. It does not change and may be kept
@@ -72,7 +73,13 @@ func (s *Shop) Page(ctx context.Context, w Window) (*Page, error) {
 			return nil, fmt.Errorf("working out pressures: %w", err)
 		}
 	}
-	p := &Page{Plan: s.drawn(v, sight, w.Room, w.Width, w.Height), Outlets: s.outletRows(v, whole), Supposed: supposed, things: s.things()}
+	given := s.given(v)
+	if w.Supports {
+		if given.Supports, err = s.marked(ctx, w.Ask); err != nil {
+			return nil, err
+		}
+	}
+	p := &Page{Plan: s.drawn(v, given, sight, w.Room, w.Width, w.Height), Outlets: s.outletRows(v, whole), Supposed: supposed, things: s.things()}
 	if supposed {
 		p.Sentence += " This was the shop’s worst moment before the last steps; whether it still is will be worked out."
 	}

@@ -32,13 +32,13 @@ func (s *Shop) View(ctx context.Context, ask Ask, view string, room job.ID, widt
 	if err != nil {
 		return Plan{}, err
 	}
-	return s.drawn(v, sight, room, width, height), nil
+	return s.drawn(v, s.given(v), sight, room, width, height), nil
 }
 
 // drawn makes a drawing of what was looked at.
-func (s *Shop) drawn(v *view, sight draw.Sight, room job.ID, width, height float64) Plan {
+func (s *Shop) drawn(v *view, given draw.Given, sight draw.Sight, room job.ID, width, height float64) Plan {
 	sheet := draw.Sheet{Width: width, Height: height, Units: v.ask.System, Env: v.env}
-	out := Plan{View: sight.Draw(s.given(v), sheet, room), Set: v.ask.Set, Case: string(v.ask.Case)}
+	out := Plan{View: sight.Draw(given, sheet, room), Set: v.ask.Set, Case: string(v.ask.Case)}
 	out.Sentence = s.planSentence(v)
 	return out
 }

@@ -34,6 +34,7 @@ type inquiry struct {
 	view   *view
 	found  []job.Finding // those that bear on the question
 	water  Water
+	held   *held
 	bought *purchase.Answer
 	waits  bool // days and cost are not worked out
 	days   *day.Answer
@@ -42,7 +43,7 @@ type inquiry struct {
 
 // all lists the questions in the order of the strip.
 func all() []asked {
-	return []asked{air(), pressure(), dry(), hold(), buy(), run(), build(), prove(), keep()}
+	return []asked{air(), pressure(), dry(), stay(), buy(), run(), build(), prove(), keep()}
 }
 
 // Questions answers every question, as far as it can be answered.
@@ -95,6 +96,9 @@ func (in *inquiry) through(ctx context.Context, ask Ask) (err error) {
 	}
 	if in.bought, err = in.shop.study.Purchase(ctx); err != nil {
 		return fmt.Errorf("putting the purchase together: %w", err)
+	}
+	if in.held, err = in.shop.held(ctx, ask); err != nil {
+		return err
 	}
 	work, err := in.shop.study.Work(ctx)
 	if err != nil {

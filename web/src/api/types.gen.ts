@@ -223,6 +223,18 @@ export interface HistoryStep {
   words: string;
 }
 
+export interface Hold {
+  revision: number;
+  old: boolean;
+  sentence: string;
+  supports: ScreenSupportRow[];
+  fixings: ScreenFixingRow[];
+  growth: ScreenGrowthRow[];
+  bends: ScreenBendRow[];
+  walls: ScreenWallRow[];
+  notes: string[];
+}
+
 export interface Hour {
   revision: number;
   old: boolean;
@@ -767,6 +779,14 @@ export interface ScreenBasketRow {
   from: ScreenOrigin;
 }
 
+export interface ScreenBendRow {
+  id: string;
+  name: string;
+  words: string;
+  state: string;
+  from: ScreenOrigin;
+}
+
 export interface ScreenBoughtRow {
   offer?: string;
   times: string;
@@ -893,6 +913,28 @@ export interface ScreenFinding {
   cures: ScreenCure[];
 }
 
+export interface ScreenFixingRow {
+  onto: string;
+  words: string;
+  screws: string;
+  pull: string;
+  things: string[];
+  from: ScreenOrigin;
+}
+
+export interface ScreenGrowthRow {
+  id: string;
+  name: string;
+  length: string;
+  growth: string;
+  words: string;
+  state: string;
+  helps: string;
+  legs: string[];
+  things: string[];
+  from: ScreenOrigin;
+}
+
 export interface ScreenHead {
   title: string;
   plan: string;
@@ -907,12 +949,26 @@ export interface ScreenHead {
   opens_s: number;
 }
 
+export interface ScreenHeldRow {
+  id: string;
+  name: string;
+  words: string;
+  supports: string[];
+}
+
 export interface ScreenLeakRow {
   bore: string;
   loses: string;
   work: ScreenSpent;
   always: ScreenSpent;
   from: ScreenOrigin;
+}
+
+export interface ScreenMarkRow {
+  thing: string;
+  along: string;
+  up: string;
+  what: string;
 }
 
 export interface ScreenMoment {
@@ -1020,11 +1076,30 @@ export interface ScreenStageRow {
   number: string;
 }
 
+export interface ScreenSupportRow {
+  stock: string;
+  words: string;
+  horizontal: string;
+  vertical: string;
+  fixed: number;
+  sliding: number;
+  lines: ScreenHeldRow[];
+  from: ScreenOrigin;
+}
+
 export interface ScreenTurning {
   id: string;
   name: string;
   state: string;
   facts: ScreenFact[];
+}
+
+export interface ScreenWallRow {
+  id: string;
+  name: string;
+  words: string;
+  marks: ScreenMarkRow[];
+  from: ScreenOrigin;
 }
 
 export interface ScreenWaterPlace {

@@ -6,8 +6,8 @@ import { damp } from "../state/water.ts";
 import { restFrame } from "./rest.ts";
 import { Shape } from "./scene.tsx";
 
-/** Layers whose groups are words about things, not the things. */
-const wordsOnly: ReadonlySet<string> = new Set(["names", "figures", "marks"]);
+/** Layers whose groups are words or marks about things, not the things. */
+const wordsOnly: ReadonlySet<string> = new Set(["names", "figures", "marks", "supports"]);
 
 /** Whether a group is something to be chosen. */
 export const isThing = (g: Group, layer: string): boolean => g.id !== "" && !wordsOnly.has(layer);

@@ -1,6 +1,6 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal, untracked } from "@preact/signals";
 import { get } from "../api/client.ts";
-import type { Cost, Findings, Job, Purchase, Questions, Thing, Water, Way } from "../api/types.gen.ts";
+import type { Cost, Findings, Hold, Job, Purchase, Questions, Thing, Water, Way } from "../api/types.gen.ts";
 import { jobId, jobPath, query } from "./address.ts";
 import { alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
 import { outletRows, revision, unread } from "./live.ts";
@@ -134,6 +134,9 @@ export const purchase = resource<Purchase>(() =>
 
 export const water = resource<Water>(() =>
   question.value === "dry" ? whereReadable(`/water${query(...inUnits())}`) : "",
+);
+export const hold = resource<Hold>(() =>
+  question.value === "hold" ? whereReadable(`/hold${query(...inUnits())}`) : "",
 );
 export const cost = resource<Cost>(() =>
   question.value === "run" ? whereReadable(`/cost${query(...inUnits())}`) : "",

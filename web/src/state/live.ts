@@ -9,7 +9,7 @@ import type {
   ScreenPiece,
 } from "../api/types.gen.ts";
 import { jobPath, query } from "./address.ts";
-import { alternative, chosen, room, set, supply, units, view } from "./ask.ts";
+import { alternative, chosen, question, room, set, supply, units, view } from "./ask.ts";
 import { afterPaint } from "./frame.ts";
 import { closeness } from "./look.ts";
 import { paper } from "./paper.ts";
@@ -64,6 +64,7 @@ export const liveQuery = computed(() => {
     ["case", supply.value],
     ["units", units.value],
     ["plan", alternative.value],
+    ["supports", question.value === "hold" ? "yes" : ""],
   );
 });
 
