@@ -39,7 +39,7 @@ const arrows = `
 	geom < scene < page;
 	scene, study < draw;
 	page, draw, check, build, prove, keep, find < sheet;
-	draw, check < screen;
+	page, draw, check < screen;
 
 	store, study < desk;
 	sheet, screen, start, calc, intake, desk, fit, example, web < server;

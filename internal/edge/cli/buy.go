@@ -14,11 +14,13 @@ import (
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
+	"dropleg/internal/show/screen"
 )
 
 // buy is the cheapest basket.
 func (c *call) buy() *cobra.Command {
-	return &cobra.Command{
+	var lists tables
+	cmd := &cobra.Command{
 		Use:   "buy JOB|INSTANCE",
 		Short: "the cheapest basket: offers, kits, lengths, deliveries, and what is left over",
 		Long: `Everything that is planned, less what is in the drawer, out of the job's offers and its own
@@ -36,6 +38,9 @@ Status 1 where something is sold by nobody.`,
 			if err != nil {
 				return err
 			}
+			if done, err := lists.write(ctx, c, j, screen.BuyList); done || err != nil {
+				return err
+			}
 			if err := c.write(j, a, func(p *paper, system unit.System) { buyPage(p, j, a, system) }); err != nil {
 				return err
 			}
@@ -45,6 +50,8 @@ Status 1 where something is sold by nobody.`,
 			return nil
 		},
 	}
+	lists.flags(cmd)
+	return cmd
 }
 
 // purchase reads a job and puts together what it has to buy.

@@ -12,11 +12,13 @@ import (
 	"dropleg/internal/answer/cut"
 	"dropleg/internal/answer/purchase"
 	"dropleg/internal/shop/job"
+	"dropleg/internal/show/screen"
 )
 
 // cut is the cutting of the lines.
 func (c *call) cut() *cobra.Command {
-	return &cobra.Command{
+	var lists tables
+	cmd := &cobra.Command{
 		Use:   "cut JOB|INSTANCE",
 		Short: "which piece comes out of which stick or coil, and what is left",
 		Long: `The pieces of every line with their take-outs off, cut from the lengths that the job's offers
@@ -34,6 +36,9 @@ answered as it stands. Status 1 where a piece comes out of no length.`,
 			if err != nil {
 				return err
 			}
+			if done, err := lists.write(ctx, c, j, screen.CutList); done || err != nil {
+				return err
+			}
 			if err := c.write(j, a.Plans, func(p *paper, system unit.System) { cutPage(p, j, a, system) }); err != nil {
 				return err
 			}
@@ -45,6 +50,8 @@ answered as it stands. Status 1 where a piece comes out of no length.`,
 			return nil
 		},
 	}
+	lists.flags(cmd)
+	return cmd
 }
 
 // joinedPage tells of the piece that may as well be made of two ends.

@@ -11,11 +11,13 @@ import (
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
+	"dropleg/internal/show/screen"
 )
 
 // parts is the take-off.
 func (c *call) parts() *cobra.Command {
 	var joints, pieces bool
+	var lists tables
 	cmd := &cobra.Command{
 		Use:   "parts JOB [--joints] [--pieces]",
 		Short: "the take-off: everything on the drawing, counted",
@@ -28,6 +30,13 @@ and joints are listed whole. Prices are those of the job's own list; dropleg buy
 		RunE: func(cmd *cobra.Command, args []string) error {
 			j, err := c.readJob(contextOf(cmd), args[0])
 			if err != nil {
+				return err
+			}
+			list := screen.NeedList
+			if joints {
+				list = screen.JointList
+			}
+			if done, err := lists.write(contextOf(cmd), c, j, list); done || err != nil {
 				return err
 			}
 			a, err := study.Of(j, catalog.Builtin()).Parts(contextOf(cmd))
@@ -49,6 +58,7 @@ and joints are listed whole. Prices are those of the job's own list; dropleg buy
 	cmd.Flags().BoolVar(&joints, "joints", false, "the joints by their numbers, with what each needs")
 	cmd.Flags().BoolVar(&pieces, "pieces", false, "the pieces of line with their take-outs and cut lengths")
 	cmd.MarkFlagsMutuallyExclusive("joints", "pieces")
+	lists.flags(cmd)
 	return cmd
 }
 

@@ -1,6 +1,13 @@
 package server
 
-import "net/http"
+import (
+	"bytes"
+	"net/http"
+	"strings"
+
+	lists "dropleg/internal/show/page"
+	"dropleg/internal/show/screen"
+)
 
 // getPurchase tells what to buy and what to cut.
 func (s *Server) getPurchase(w http.ResponseWriter, r *http.Request) {
@@ -14,4 +21,31 @@ func (s *Server) getPurchase(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	send(w, r, Purchase{on.stamp, purchase})
+}
+
+// getList gives a list as a file to keep, buy.csv (RFC 4180).
+func (s *Server) getList(w http.ResponseWriter, r *http.Request) {
+	on, ok := s.open(w, r)
+	if !ok || on.query.refused(w) {
+		return
+	}
+	file := r.PathValue("list")
+	name, form, _ := strings.Cut(file, ".")
+	if form != "csv" {
+		failWith(w, r, &screen.NotThere{ID: file})
+		return
+	}
+	sheet, err := on.shop.List(r.Context(), name)
+	var b bytes.Buffer
+	if err == nil {
+		err = lists.WriteCSV(&b, sheet)
+	}
+	if err != nil {
+		failWith(w, r, err)
+		return
+	}
+	w.Header().Set("Content-Type", "text/csv; charset=utf-8")
+	w.Header().Set("Content-Disposition", `attachment; filename="`+file+`"`)
+	w.Header().Set("Cache-Control", "no-store")
+	_, _ = w.Write(b.Bytes()) // the reader has gone: nobody to tell
 }

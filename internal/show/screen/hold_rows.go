@@ -10,6 +10,7 @@ import (
 	"dropleg/engine/cite"
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/hold"
+	"dropleg/internal/answer/parts"
 	"dropleg/internal/shop/job"
 )
 
@@ -74,7 +75,7 @@ func (h *held) spaced(r *job.Run, told *hold.Run) SupportRow {
 	if stock, ok := h.study.Catalog().Stock(r.Stock); ok {
 		row.Words = stock.Words
 	}
-	row.Words += ", " + r.Size
+	row.Words += ", " + parts.SizeWords(r.Size)
 	o := from("Greatest distance between supports", "as the stock's row of the catalogue has it for this size; nearer to turns, parts and outlets by their own rules")
 	for _, s := range []struct {
 		words string

@@ -11,6 +11,12 @@ export const buyWords = {
   drawer: "in the drawer:",
   each: "price of one",
   eachMetre: "price of a metre",
+  files: [
+    ["buy", "to buy"],
+    ["parts", "to have"],
+    ["cut", "cuts"],
+    ["joints", "joints"],
+  ] as const,
   holds: "What it holds",
   inMetres: "in metres",
   left: "Left over:",
@@ -21,6 +27,7 @@ export const buyWords = {
   oneMore: "And one more article",
   open: "left:",
   price: "Price",
+  print: "Print",
   plan: "What is cut from what",
   stage: "For",
   stages: { plant: "the plant", mains: "the mains", drops: "the drops", outlets: "the outlets" } as Record<
@@ -28,6 +35,7 @@ export const buyWords = {
     string
   >,
   supplier: "Supplier",
+  take: "As CSV:",
   tools: "Tools that the joints take",
   unsold: "on no list",
   wait: "The purchase is being put together …",

@@ -1,6 +1,7 @@
 import { signal } from "@preact/signals";
 import type { ScreenBasketRow, ScreenCutRow, ScreenNeedRow } from "../../api/types.gen.ts";
 import { Chart } from "../../paint/chart.tsx";
+import { jobPath } from "../../state/address.ts";
 import { chosen, light, lit } from "../../state/ask.ts";
 import { purchase } from "../../state/data.ts";
 import { tick, ticked } from "../../state/ticks.ts";
@@ -232,6 +233,17 @@ export function Buy() {
         </select>
       </label>
       <Needs rows={answer.needs} />
+      <p class="take">
+        <span>{words.take} </span>
+        {words.files.map(([file, of]) => (
+          <a key={file} href={jobPath(`/lists/${file}.csv`)} download aria-label={`${of}, CSV`}>
+            {of}
+          </a>
+        ))}
+        <button type="button" onClick={() => print()}>
+          {words.print}
+        </button>
+      </p>
       <AddOffer needs={answer.needs} />
       {answer.cuts.length > 0 && <h3>{words.plan}</h3>}
       {answer.cuts.map((c) => (
