@@ -129,7 +129,7 @@ func (b *brief) plant(d *draft, r *round, c route, l *ladders, z sizes) (fit.Anc
 	lock := put("lockable-valve", "", "Supply valve", where(1.05, plantOff, 0.5), job.Part{})
 	flex := put("flexible-link", "", "Flexible link", where(1.3, plantOff, 0.5), job.Part{})
 	filter := put(l.filters[z.filter].Kind, l.filters[z.filter].Item, "Main filter", where(plantLong-fromCorn, lineOff, 1.4), job.Part{})
-	join(port(compressor, "out"), port(receiver, "in"), where(0.7, plantOff, 0.9), where(0.7, plantOff-0.2, 0.9), where(0.7, plantOff-0.2, 0.5))
+	join(port(compressor, "out"), port(receiver, "in"), where(0.7, plantOff, 0.9), where(0.7, plantOff-linkOff, 0.9), where(0.7, plantOff-linkOff, 0.5))
 	join(port(receiver, "relief"), port(valve, "in"))
 	join(port(receiver, "drain"), port(drain, "in"))
 	join(port(receiver, "out"), port(lock, "in"))

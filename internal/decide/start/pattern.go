@@ -9,6 +9,7 @@ const (
 	underTop  = 0.20 // main below the ceiling: a leg leaves it from the top
 	mainMost  = 3.50 // main above the floor, at most: within reach of a ladder
 	outletUp  = 1.10 // outlets above the floor, between 0.9 and 1.2
+	linkOff   = 0.30 // by which the line from the compressor steps aside, so that it bends where it grows
 	drainUp   = 0.90 // drains below their outlets
 	endUp     = 1.00 // the drain at the end of the main
 	beyond    = 0.50 // the main goes on past its last take-off

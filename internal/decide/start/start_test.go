@@ -124,7 +124,7 @@ func TestAFirstPlanHasNoDangerAndNoFault(t *testing.T) {
 			}
 			for _, f := range found {
 				if f.Severity == job.Danger || f.Severity == job.Fault {
-					t.Errorf("%s: %s", f.Severity, f.Title)
+					t.Errorf("%s: %s %v", f.Severity, f.Title, f.Where)
 				}
 			}
 			if len(p.Assumptions) == 0 || p.Job.Note == "" {
