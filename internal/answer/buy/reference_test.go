@@ -18,39 +18,21 @@ func read(t testing.TB, path string) (Question, Money) {
 		t.Fatal(err)
 	}
 	var file struct {
-		Need      map[string]float64 `json:"need"`
-		Drawer    map[string]float64 `json:"in_the_drawer"`
-		Suppliers []struct {
-			ID       string  `json:"id"`
-			Delivery float64 `json:"delivery"`
-			FreeFrom float64 `json:"free_from"`
-		} `json:"suppliers"`
-		Offers []struct {
-			ID       string             `json:"id"`
-			Supplier string             `json:"supplier"`
-			Price    float64            `json:"price"`
-			Contains map[string]float64 `json:"contains"`
-		} `json:"offers"`
+		Instance
 		Least float64 `json:"least_price"`
 	}
 	if err := json.Unmarshal(raw, &file); err != nil {
 		t.Fatal(err)
 	}
-	money := func(price float64) Money {
-		m, err := Hundredths(price)
-		if err != nil {
-			t.Fatalf("%s: %v", path, err)
-		}
-		return m
+	q, err := file.Question()
+	if err != nil {
+		t.Fatalf("%s: %v", path, err)
 	}
-	q := Question{Need: file.Need, Drawer: file.Drawer}
-	for _, s := range file.Suppliers {
-		q.Suppliers = append(q.Suppliers, Supplier{s.ID, money(s.Delivery), money(s.FreeFrom)})
+	least, err := Hundredths(file.Least)
+	if err != nil {
+		t.Fatalf("%s: %v", path, err)
 	}
-	for _, o := range file.Offers {
-		q.Offers = append(q.Offers, Offer{ID: o.ID, Supplier: o.Supplier, Price: money(o.Price), Contains: o.Contains})
-	}
-	return q, money(file.Least)
+	return q, least
 }
 
 func references(t testing.TB) []string {

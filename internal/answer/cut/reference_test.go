@@ -3,7 +3,6 @@ package cut
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -14,21 +13,6 @@ import (
 // The files of testdata/ref/bench/cutting; least_price was proven by integer programmes
 // over all patterns (glpsol, HiGHS) and by arc flow (cbc), as the README there says.
 const referenceFolder = "../../../testdata/ref/bench/cutting"
-
-type referenceFile struct {
-	Kerf   float64 `json:"kerf_mm"`
-	Trim   float64 `json:"end_trim_mm"`
-	Stocks []struct {
-		Length    float64 `json:"length_mm"`
-		Price     float64 `json:"price"`
-		Available *int    `json:"available"`
-	} `json:"stocks"`
-	Pieces []struct {
-		Length float64 `json:"length_mm"`
-		Count  int     `json:"count"`
-	} `json:"pieces"`
-	Least float64 `json:"least_price"`
-}
 
 type reference struct {
 	name  string
@@ -48,30 +32,23 @@ func references(t testing.TB) []reference {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var f referenceFile
+		var f struct {
+			Instance
+			Least float64 `json:"least_price"`
+		}
 		if err := json.Unmarshal(text, &f); err != nil {
 			t.Fatal(err)
 		}
+		q, err := f.Question()
+		if err != nil {
+			t.Fatalf("%s: %v", file, err)
+		}
 		name := strings.TrimSuffix(filepath.Base(file), ".json")
-		all = append(all, reference{name, f.question(), cents(f.Least)})
+		all = append(all, reference{name, q, cents(f.Least)})
 	}
 	return all
 }
 
-func (f referenceFile) question() Question {
-	q := Question{Kerf: tenths(f.Kerf), EndTrim: tenths(f.Trim)}
-	for i, s := range f.Stocks {
-		q.Stocks = append(q.Stocks, Stock{
-			ID: fmt.Sprint("stock ", i), Length: tenths(s.Length), Price: cents(s.Price), Available: s.Available,
-		})
-	}
-	for i, p := range f.Pieces {
-		q.Pieces = append(q.Pieces, Piece{fmt.Sprint("piece ", i), tenths(p.Length), p.Count})
-	}
-	return q
-}
-
-func tenths(mm float64) Length  { return Length(math.Round(mm * 10)) }
 func cents(price float64) int64 { return int64(math.Round(price * 100)) }
 
 func TestReferences(t *testing.T) {

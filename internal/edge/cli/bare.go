@@ -3,12 +3,17 @@ package cli
 import (
 	"encoding/json"
 	"fmt"
+	"time"
 
 	"dropleg/internal/answer/demand"
 )
 
 // A bare instance is one question without a shop around it, for scripts and outside
 // checks: it is known by its keys, and its answer has the keys of such files.
+
+// bareLimit is how long an instance is worked on where nobody says: what is proven in
+// that time is nearly all that ever is, and memory is not filled.
+const bareLimit = 30 * time.Second
 
 // topKeys are the keys at the top of a JSON document; nil where it is none.
 func topKeys(data []byte) map[string]json.RawMessage {

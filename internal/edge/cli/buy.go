@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -20,6 +21,7 @@ import (
 // buy is the cheapest basket.
 func (c *call) buy() *cobra.Command {
 	var lists tables
+	var limit time.Duration
 	cmd := &cobra.Command{
 		Use:   "buy JOB|INSTANCE",
 		Short: "the cheapest basket: offers, kits, lengths, deliveries, and what is left over",
@@ -31,7 +33,7 @@ Status 1 where something is sold by nobody.`,
 		Args:    words(1, 1, "one job or instance: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx := contextOf(cmd)
-			if ok, err := c.buyBare(ctx, args[0]); ok || err != nil {
+			if ok, err := c.buyBare(ctx, args[0], limit); ok || err != nil {
 				return err
 			}
 			j, a, err := c.purchase(ctx, args[0])
@@ -51,6 +53,7 @@ Status 1 where something is sold by nobody.`,
 		},
 	}
 	lists.flags(cmd)
+	cmd.Flags().DurationVar(&limit, "limit", bareLimit, "of an instance: the best so far after this time")
 	return cmd
 }
 
@@ -65,10 +68,12 @@ func (c *call) purchase(ctx context.Context, word string) (*job.Job, *purchase.A
 }
 
 // buyBare answers a bare purchase; ok is false where the file is none.
-func (c *call) buyBare(ctx context.Context, word string) (ok bool, err error) {
+func (c *call) buyBare(ctx context.Context, word string, limit time.Duration) (ok bool, err error) {
 	if !isFile(word) {
 		return false, nil
 	}
+	ctx, stop := context.WithTimeout(ctx, limit)
+	defer stop()
 	var q buy.Instance
 	name, ok, err := c.bare(word, &q, "need", "offers")
 	if !ok || err != nil {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -18,6 +19,7 @@ import (
 // cut is the cutting of the lines.
 func (c *call) cut() *cobra.Command {
 	var lists tables
+	var limit time.Duration
 	cmd := &cobra.Command{
 		Use:   "cut JOB|INSTANCE",
 		Short: "which piece comes out of which stick or coil, and what is left",
@@ -29,7 +31,7 @@ answered as it stands. Status 1 where a piece comes out of no length.`,
 		Args:    words(1, 1, "one job or instance: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx := contextOf(cmd)
-			if ok, err := c.cutBare(ctx, args[0]); ok || err != nil {
+			if ok, err := c.cutBare(ctx, args[0], limit); ok || err != nil {
 				return err
 			}
 			j, a, err := c.purchase(ctx, args[0])
@@ -51,6 +53,7 @@ answered as it stands. Status 1 where a piece comes out of no length.`,
 		},
 	}
 	lists.flags(cmd)
+	cmd.Flags().DurationVar(&limit, "limit", bareLimit, "of an instance: the best so far after this time")
 	return cmd
 }
 
@@ -62,10 +65,12 @@ func joinedPage(p *paper, x *purchase.Plan, system unit.System) {
 }
 
 // cutBare answers a bare cutting; ok is false where the file is none.
-func (c *call) cutBare(ctx context.Context, word string) (ok bool, err error) {
+func (c *call) cutBare(ctx context.Context, word string, limit time.Duration) (ok bool, err error) {
 	if !isFile(word) {
 		return false, nil
 	}
+	ctx, stop := context.WithTimeout(ctx, limit)
+	defer stop()
 	var q cut.Instance
 	name, ok, err := c.bare(word, &q, "stocks", "pieces")
 	if !ok || err != nil {
