@@ -19,10 +19,27 @@ const toACoin = 1e-12
 
 var errUnproven = errors.New("the answer is not proven")
 
+// leastOf reads a case into an instance, and gives the optimum that it states.
+func leastOf(r Row, instance any) (float64, error) {
+	text := []byte(r.Cell["text"])
+	var want leastPrice
+	err := errors.Join(json.Unmarshal(text, instance), json.Unmarshal(text, &want))
+	return want.Price, err
+}
+
+// leastFigures hold a price that was found against the optimum; one that is not proven is
+// no answer.
+func leastFigures(want, got float64, proven bool) ([]Figure, error) {
+	if !proven {
+		return nil, errUnproven
+	}
+	return []Figure{figure("least price", want, got, toACoin, "money")}, nil
+}
+
 func basketFigures(r Row) ([]Figure, error) {
 	var q buy.Instance
-	var want leastPrice
-	if err := errors.Join(json.Unmarshal([]byte(r.Cell["text"]), &q), json.Unmarshal([]byte(r.Cell["text"]), &want)); err != nil {
+	want, err := leastOf(r, &q)
+	if err != nil {
 		return nil, err
 	}
 	question, err := q.Question()
@@ -33,16 +50,13 @@ func basketFigures(r Row) ([]Figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !b.Proven {
-		return nil, errUnproven
-	}
-	return []Figure{figure("least price", want.Price, b.Answer("").LeastPrice, toACoin, "money")}, nil
+	return leastFigures(want, b.Answer("").LeastPrice, b.Proven)
 }
 
 func cuttingFigures(r Row) ([]Figure, error) {
 	var q cut.Instance
-	var want leastPrice
-	if err := errors.Join(json.Unmarshal([]byte(r.Cell["text"]), &q), json.Unmarshal([]byte(r.Cell["text"]), &want)); err != nil {
+	want, err := leastOf(r, &q)
+	if err != nil {
 		return nil, err
 	}
 	question, err := q.Question()
@@ -53,8 +67,5 @@ func cuttingFigures(r Row) ([]Figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !p.Proven {
-		return nil, errUnproven
-	}
-	return []Figure{figure("least price", want.Price, p.Answer("", question).LeastPrice, toACoin, "money")}, nil
+	return leastFigures(want, p.Answer("", question).LeastPrice, p.Proven)
 }

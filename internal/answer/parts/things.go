@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
 )
 
 // stack adds to each line of stock the pieces that it is cut into.
@@ -29,6 +30,13 @@ func (c *counter) stack(a *Answer) {
 			*l.Cut = unit.Length(rounded(float64(*l.Cut), 1e6))
 		}
 	}
+}
+
+// ThingOf is the thing of the drawing that a thing within it belongs to: "line.main-2" of
+// "line.main-2/corner-1".
+func ThingOf(id string) job.ID {
+	whole, _, _ := strings.Cut(id, "/")
+	return job.ID(whole)
 }
 
 // link leads from each thing to all that was counted from it.

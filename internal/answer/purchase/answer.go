@@ -28,7 +28,6 @@ type Need struct {
 	Group   parts.Group       `json:"group"`
 	Amount  float64           `json:"amount"`
 	Metres  bool              `json:"metres,omitempty"` // else pieces
-	Spare   float64           `json:"spare,omitempty"`
 	Drawer  float64           `json:"in_the_drawer,omitempty"`
 	Stages  map[Stage]float64 `json:"stages"`
 	From    []string          `json:"from"`
@@ -74,8 +73,7 @@ type Plan struct {
 	Priced bool   `json:"priced"`
 	Untold string `json:"untold,omitempty"` // why there is no plan
 	// Join is the piece that it pays most to make of two ends; nil where it pays for none.
-	Join  *Join `json:"join,omitempty"`
-	names []string
+	Join *Join `json:"join,omitempty"`
 }
 
 // Line is one offer that is bought.
@@ -119,6 +117,5 @@ type Answer struct {
 	Supposed []string     `json:"supposed"`
 	// LengthsFirst: a supplier of lines charges for delivery, and the lengths were settled
 	// by their own prices before: a dearer length of another supplier might save a delivery.
-	LengthsFirst bool   `json:"lengths_first,omitempty"`
-	Untold       string `json:"untold,omitempty"`
+	LengthsFirst bool `json:"lengths_first,omitempty"`
 }

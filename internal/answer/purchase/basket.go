@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -54,14 +55,14 @@ func Of(ctx context.Context, j *job.Job, shelf *catalog.Catalog, p *parts.Answer
 	if err != nil {
 		return nil, err
 	}
-	a.Plans, a.Needs = basket.plans, w.lineNeeds(basket.plans)
+	a.Plans, a.Needs = basket.plans, w.lineNeeds()
 	for i := range a.Plans {
-		if err := w.join(ctx, w.stocks[i], &a.Plans[i]); err != nil {
+		if err := w.join(ctx, w.among(w.stocks[i], w.offers), &a.Plans[i]); err != nil {
 			return nil, err
 		}
 	}
 	for i := range a.Needs {
-		if n := &a.Needs[i]; !n.Offered && n.Amount+n.Spare > n.Drawer {
+		if n := &a.Needs[i]; !n.Offered && n.Amount > n.Drawer {
 			a.Unsold = append(a.Unsold, n.Article)
 		}
 	}
@@ -115,7 +116,7 @@ func (w *works) coverAll(own []offer) bool {
 	}
 	for _, s := range w.stocks {
 		sells := func(list []offer) bool {
-			return slices.ContainsFunc(list, func(o offer) bool { return len(o.bars[s.article]) > 0 || o.Contains[s.article+" by the metre"] > 0 })
+			return slices.ContainsFunc(list, func(o offer) bool { return o.sells(s) })
 		}
 		if sells(w.offers) && !sells(own) {
 			return false
@@ -182,7 +183,7 @@ func (w *works) with(ctx context.Context, offers []offer, kits, taken []int) (Ba
 				}
 			}
 		}
-		p, bars, err := s.among(offers).plan(ctx, free, nil)
+		p, bars, err := w.among(s, offers).plan(ctx, free)
 		if err != nil {
 			return Basket{}, false, err
 		}
@@ -194,17 +195,10 @@ func (w *works) with(ctx context.Context, offers []offer, kits, taken []int) (Ba
 	}
 	for i := range w.needs {
 		n := &w.needs[i]
-		q.Need[n.Article] += n.Amount + n.Spare
+		q.Need[n.Article] += n.Amount
 		q.Drawer[n.Article] += n.Drawer
 	}
-	list := slices.Clone(offers)
-	for k, i := range kits {
-		mark := fmt.Sprintf("kit %d", k)
-		list[i].Contains = clone(list[i].Contains)
-		list[i].Contains[mark] = 1
-		list[i].Available = new(taken[k])
-		q.Need[mark] = float64(taken[k])
-	}
+	list, marks := pinned(&q, offers, kits, taken)
 	w.drop(&q, list)
 	b, err := buy.Cheapest(ctx, q)
 	var short *buy.UncoveredError
@@ -214,7 +208,25 @@ func (w *works) with(ctx context.Context, offers []offer, kits, taken []int) (Ba
 	if err != nil {
 		return Basket{}, false, fmt.Errorf("buying: %w", err)
 	}
+	for _, mark := range marks {
+		delete(b.Left, mark)
+	}
 	return w.told(b, list, plans, proven), true, nil
+}
+
+// pinned are offers of which each kit is bought exactly so often: it holds an article of
+// its own, which is needed so often, and is there no more often.
+func pinned(q *buy.Question, offers []offer, kits, taken []int) (list []offer, marks []string) {
+	list = slices.Clone(offers)
+	for k, i := range kits {
+		mark := fmt.Sprintf("taken %d", k)
+		marks = append(marks, mark)
+		list[i].Contains = maps.Clone(list[i].Contains)
+		list[i].Contains[mark] = 1
+		list[i].Available = new(taken[k])
+		q.Need[mark] = float64(taken[k])
+	}
+	return list, marks
 }
 
 // drop leaves out of a question what nobody sells, and adds the suppliers and offers.
@@ -268,7 +280,7 @@ func (w *works) told(b buy.Basket, offers []offer, plans []Plan, proven bool) Ba
 	}
 	slices.SortStableFunc(out.Lines, func(a, b Line) int { return cmp.Compare(a.Supplier, b.Supplier) })
 	for name, n := range b.Left {
-		if n > 1e-9 && len(name) > 4 && name[:4] != "kit " {
+		if n > 1e-9 {
 			out.Left[name] = n
 		}
 	}

@@ -64,8 +64,7 @@ func (s *stock) longest(from cut.Length) []int {
 
 // coupling is what joins two ends of a stock, and its price for one.
 func (w *works) coupling(s *stock) (article string, price int64, ok bool) {
-	size := s.article[len(firstWord(s.article)):]
-	name := parts.Fold(firstWord(s.article) + " coupling" + size)
+	name := parts.Fold(s.id + " coupling " + s.size)
 	for _, p := range w.job.Prices.List {
 		if parts.Fold(p.Article) == name && p.Per != "m" {
 			return name, int64(cents(p.Each)), true

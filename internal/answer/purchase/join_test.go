@@ -14,14 +14,14 @@ import (
 // coupling of 6 saves 34. By hand.
 func TestJoinInsteadOfACoil(t *testing.T) {
 	w := &works{shelf: catalog.Builtin(), job: &job.Job{Prices: job.Prices{List: []job.Price{{Article: "pe-al-pe-metric coupling 20", Each: 6, Per: "piece"}}}}}
-	s := &stock{article: "pe-al-pe-metric 20", coil: true, lengths: []length{{long: toCut(10), price: 4000, priced: true}}}
+	s := &stock{article: "pe-al-pe-metric 20", id: "pe-al-pe-metric", size: "20", coil: true, lengths: []length{{long: toCut(10), price: 4000, priced: true}}}
 	for _, p := range []struct {
 		id   string
 		long float64
 	}{{"a", 8}, {"b", 4}, {"c", 4}, {"d", 3}} {
 		s.pieces = append(s.pieces, cut.Piece{ID: p.id, Length: toCut(p.long), Count: 1})
 	}
-	p, _, err := s.plan(context.Background(), nil, nil)
+	p, _, err := s.plan(context.Background(), nil)
 	if err != nil || len(p.Bars) != 3 || !p.Proven {
 		t.Fatalf("plan %+v, %v", p, err)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -17,11 +18,13 @@ import (
 // stock is one stock and size with its pieces, and the lengths that it can be had in.
 type stock struct {
 	article, words string
+	id, size       string // of its row of the catalogue
 	names          []string
 	coil           bool
+	usual          []unit.Length // that it is sold in as a rule
 	pieces         []cut.Piece
 	marks          map[string]*parts.Mark
-	unknown        int
+	unknown        int // pieces of a length that is not known
 	lengths        []length
 }
 
@@ -47,9 +50,11 @@ func (w *works) stocksOf(p *parts.Answer) []*stock {
 		if l.Group != parts.Stock || l.State != parts.Planned {
 			continue
 		}
-		s := &stock{article: l.Article, words: l.Words, names: l.Names(), marks: map[string]*parts.Mark{}}
 		row, known := w.shelf.Stock(l.Stock)
-		s.coil = known && row.Form == "coil"
+		s := &stock{
+			article: l.Article, words: l.Words, id: l.Stock, size: l.Size, names: l.Names(), coil: known && row.Form == "coil",
+			usual: row.Lengths, marks: map[string]*parts.Mark{},
+		}
 		for i := range p.Pieces {
 			x := &p.Pieces[i]
 			if x.Stock != l.Stock || x.Size != l.Size || x.State != parts.Planned {
@@ -64,85 +69,80 @@ func (w *works) stocksOf(p *parts.Answer) []*stock {
 			s.pieces = append(s.pieces, cut.Piece{ID: x.ID, Length: upCut(float64(*x.Cut + x.Allowance)), Count: 1})
 			s.marks[x.ID] = x.From.Mark
 		}
-		w.offerLengths(s, row.Lengths)
 		all = append(all, s)
 	}
 	return all
 }
 
-// offerLengths lists the lengths that a stock can be had in: by offers, by the own price
-// list's metre, from the drawer; where nobody sells it, those it is usually sold in.
-func (w *works) offerLengths(s *stock, usual []unit.Length) {
-	for i := range w.job.Prices.Offers {
-		o := &w.job.Prices.Offers[i]
-		for _, a := range o.Holds {
-			if !slices.Contains(s.names, parts.Fold(a.Article)) || len(o.Holds) > 1 {
-				continue
-			}
-			each, n := barsOf(a, s.coil, usual)
-			price, err := buy.Hundredths(o.Price)
-			if n > 0 && err == nil {
-				s.add(length{long: each, price: (price + buy.Money(n) - 1) / buy.Money(n), priced: true})
+func centsUp(price float64) buy.Money { return buy.Money(math.Ceil(price*100 - 1e-6)) }
+
+// among is a stock with the lengths that some offers have, each at its least price, and
+// with what lies in the drawer. A stock that nobody sells at all is cut from what it is
+// usually sold in, the price of a length its length.
+func (w *works) among(s *stock, offers []offer) *stock {
+	kept := *s
+	kept.lengths = nil
+	for i := range offers {
+		o := &offers[i]
+		if o.kit {
+			continue
+		}
+		for _, long := range sortedLengths(o.bars[s.article]) {
+			kept.add(length{long: long, price: centsUp(float64(o.Price) / 100 / o.Contains[lengthName(s.article, long)]), priced: true})
+		}
+		if o.Contains[s.byMetre()] > 0 {
+			for _, p := range s.pieces {
+				kept.add(length{long: p.Length, price: centsUp(float64(o.Price) / 100 * float64(metres(p.Length))), priced: true, made: true})
 			}
 		}
 	}
-	rate, byMetre := w.metre(s)
-	switch {
-	case byMetre && s.coil:
-		for _, p := range s.pieces {
-			s.add(length{long: p.Length, price: centsUp(rate * float64(metres(p.Length))), priced: true, made: true})
-		}
-	case byMetre:
-		for _, l := range usual {
-			s.add(length{long: toCut(float64(l)), price: centsUp(rate * float64(l)), priced: true})
-		}
-	case len(s.lengths) == 0:
-		for _, l := range usual {
-			s.add(length{long: toCut(float64(l)), price: buy.Money(toCut(float64(l)))})
+	if !w.sold(s) {
+		for _, l := range s.usual {
+			kept.add(length{long: toCut(float64(l)), price: buy.Money(toCut(float64(l)))})
 		}
 	}
 	for _, d := range w.job.Prices.Drawer {
 		if slices.Contains(s.names, parts.Fold(d.Article)) && d.Number > 0 {
-			s.lengths = append(s.lengths, length{long: toCut(d.Number), priced: true, drawer: true})
+			kept.lengths = append(kept.lengths, length{long: toCut(d.Number), priced: true, drawer: true})
 		}
 	}
+	return &kept
 }
 
-func centsUp(price float64) buy.Money { return buy.Money(math.Ceil(price*100 - 1e-6)) }
-
-// metre is the own price list's price of a metre.
-func (w *works) metre(s *stock) (float64, bool) {
-	for _, p := range w.job.Prices.List {
-		if p.Per == "m" && slices.Contains(s.names, parts.Fold(p.Article)) {
-			return p.Each, true
-		}
-	}
-	return 0, false
+// sold says whether somebody sells a stock by itself.
+func (w *works) sold(s *stock) bool {
+	return slices.ContainsFunc(w.offers, func(o offer) bool { return !o.kit && o.sells(s) })
 }
+
+// sells says whether an offer has lengths of a stock.
+func (o *offer) sells(s *stock) bool {
+	return len(o.bars[s.article]) > 0 || o.Contains[s.byMetre()] > 0
+}
+
+// sortedLengths are the lengths of bars, the shortest first.
+func sortedLengths(bars map[cut.Length]int) []cut.Length { return slices.Sorted(maps.Keys(bars)) }
 
 // add keeps the cheapest of each length; one that is cut by the seller beside one that is not.
 func (s *stock) add(l length) {
-	for i := range s.lengths {
-		if x := &s.lengths[i]; x.long == l.long && x.made == l.made && !x.drawer {
-			if l.price < x.price {
-				*x = l
-			}
-			return
-		}
+	i := slices.IndexFunc(s.lengths, func(x length) bool { return x.long == l.long && x.made == l.made && !x.drawer })
+	switch {
+	case i < 0:
+		s.lengths = append(s.lengths, l)
+	case l.price < s.lengths[i].price:
+		s.lengths[i] = l
 	}
-	s.lengths = append(s.lengths, l)
 }
 
 // barsOf is the length that metres of an offer come in, and how many of them.
-func barsOf(a job.Amount, coil bool, usual []unit.Length) (each cut.Length, n int) {
+func (s *stock) barsOf(a job.Amount) (each cut.Length, n int) {
 	total := toCut(a.Number)
 	if a.Each != nil {
 		each = toCut(float64(*a.Each))
 		return each, int(total / max(1, each))
 	}
-	if !coil {
+	if !s.coil {
 		longest := unit.Length(0)
-		for _, l := range usual {
+		for _, l := range s.usual {
 			if q := a.Number / float64(l); l > longest && math.Abs(q-math.Round(q)) < centimetre && math.Round(q) >= 1 {
 				longest = l
 			}
@@ -171,12 +171,7 @@ func (s *stock) question(free map[cut.Length]int) (q cut.Question, from []string
 		}
 		q.Stocks, from = append(q.Stocks, x), append(from, kind)
 	}
-	longs := make([]cut.Length, 0, len(free))
-	for l := range free {
-		longs = append(longs, l)
-	}
-	slices.Sort(longs)
-	for _, l := range longs {
+	for _, l := range sortedLengths(free) {
 		q.Stocks = append(q.Stocks, cut.Stock{ID: s.article + " out of a kit", Length: l, Available: new(free[l])})
 		from = append(from, "kit")
 	}
@@ -186,19 +181,22 @@ func (s *stock) question(free map[cut.Length]int) (q cut.Question, from []string
 // barName is the article of a length: what an offer of it covers.
 func (s *stock) barName(l length) string {
 	if l.made {
-		return s.article + " by the metre"
+		return s.byMetre()
 	}
 	return lengthName(s.article, l.long)
 }
+
+// byMetre is the article of a stock that the seller cuts to length.
+func (s *stock) byMetre() string { return s.article + " by the metre" }
 
 func lengthName(article string, l cut.Length) string {
 	return fmt.Sprintf("%s, length of %.4g m", article, float64(l)/tenths)
 }
 
 // plan cuts a stock; the bars that must be bought come as articles.
-func (s *stock) plan(ctx context.Context, free map[cut.Length]int, tell cut.Progress) (Plan, map[string]float64, error) {
+func (s *stock) plan(ctx context.Context, free map[cut.Length]int) (Plan, map[string]float64, error) {
 	q, from := s.question(free)
-	out := Plan{Article: s.article, Words: s.words, Kerf: metres(q.Kerf), Bars: []Bar{}, Priced: true, names: s.names}
+	out := Plan{Article: s.article, Words: s.words, Kerf: metres(q.Kerf), Bars: []Bar{}, Priced: true}
 	for _, l := range s.lengths {
 		out.Priced = out.Priced && l.priced
 	}
@@ -210,7 +208,7 @@ func (s *stock) plan(ctx context.Context, free map[cut.Length]int, tell cut.Prog
 		out.Untold = "nobody says what lengths it is sold in"
 		return out, nil, nil
 	}
-	solved, err := cut.Solve(ctx, q, tell)
+	solved, err := cut.Solve(ctx, q, nil)
 	var long *cut.TooLongError
 	var few *cut.NotEnoughError
 	switch {
@@ -228,11 +226,11 @@ func (s *stock) plan(ctx context.Context, free map[cut.Length]int, tell cut.Prog
 	for i := range solved.Bars {
 		b := s.bar(q, &solved.Bars[i], from)
 		out.Bars = append(out.Bars, b)
-		if b.From == "bought" || b.From == "kit" {
+		switch b.From {
+		case "bought", "kit":
 			needs[lengthName(s.article, q.Stocks[solved.Bars[i].Stock].Length)]++
-		}
-		if b.From == "to length" {
-			needs[s.article+" by the metre"] += float64(b.Length)
+		case "to length":
+			needs[s.byMetre()] += float64(b.Length)
 		}
 		if b.From != "drawer" {
 			out.Bought += b.Length

@@ -21,10 +21,14 @@ type gatherer struct {
 	at    map[string]int
 }
 
+func newGatherer(j *job.Job, shelf *catalog.Catalog) *gatherer {
+	return &gatherer{job: j, index: job.NewIndex(j), shelf: shelf, byM: map[string]bool{}, at: map[string]int{}}
+}
+
 // needsOf lists what a job has to have: all that is planned of the take-off but for its
 // lines, which are cut, and what holds them.
 func needsOf(j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer) []Need {
-	g := &gatherer{job: j, index: job.NewIndex(j), shelf: shelf, byM: map[string]bool{}, at: map[string]int{}}
+	g := newGatherer(j, shelf)
 	for _, price := range j.Prices.List {
 		if price.Per == "m" {
 			g.byM[parts.Fold(price.Article)] = true
@@ -124,11 +128,10 @@ func (g *gatherer) piece(article, words string, group parts.Group, from string, 
 
 // need is the row of an article, made where there is none.
 func (g *gatherer) need(article, words string, group parts.Group, metres bool, names []string) *Need {
-	key := article
-	i, ok := g.at[key]
+	i, ok := g.at[article]
 	if !ok {
 		i = len(g.needs)
-		g.at[key] = i
+		g.at[article] = i
 		g.needs = append(g.needs, Need{Article: article, Words: words, Group: group, Metres: metres, Stages: map[Stage]float64{}, From: []string{}, names: names})
 	}
 	return &g.needs[i]
@@ -136,10 +139,7 @@ func (g *gatherer) need(article, words string, group parts.Group, metres bool, n
 
 // stage is the stage of the work that a thing of the drawing belongs to.
 func (g *gatherer) stage(from string) Stage {
-	id := job.ID(from)
-	if i := strings.IndexByte(from, '/'); i >= 0 {
-		id = job.ID(from[:i])
-	}
+	id := parts.ThingOf(from)
 	if r := g.index.Run(id); r != nil {
 		return stageOf(r.Role)
 	}

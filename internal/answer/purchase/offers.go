@@ -2,7 +2,6 @@ package purchase
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 
 	"dropleg/internal/answer/buy"
@@ -10,8 +9,6 @@ import (
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/shop/job"
 )
-
-func clone(m map[string]float64) map[string]float64 { return maps.Clone(m) }
 
 // readOffers reads the offers and the own price list by the needs that they cover. What
 // holds nothing that is needed is left out.
@@ -45,9 +42,7 @@ func (w *works) holds(x *offer, a job.Amount) {
 		if !slices.Contains(s.names, name) {
 			continue
 		}
-		row, _ := w.shelf.Stock(firstWord(s.article))
-		each, n := barsOf(a, s.coil, row.Lengths)
-		if n > 0 {
+		if each, n := s.barsOf(a); n > 0 {
 			x.Contains[lengthName(s.article, each)] += float64(n)
 			x.bars[s.article] = map[cut.Length]int{each: n}
 		}
@@ -75,11 +70,10 @@ func (w *works) price(i int, p job.Price) {
 			continue
 		}
 		if s.coil {
-			one("", s.article+" by the metre", s.words+", cut to length", cents(p.Each))
+			one("", s.byMetre(), s.words+", cut to length", cents(p.Each))
 			continue
 		}
-		row, _ := w.shelf.Stock(firstWord(s.article))
-		for k, l := range row.Lengths {
+		for k, l := range s.usual {
 			long := toCut(float64(l))
 			one(fmt.Sprintf(" length %d", k), lengthName(s.article, long), s.words, centsUp(p.Each*float64(l)))
 			x := &w.offers[len(w.offers)-1]
@@ -96,43 +90,13 @@ func (w *works) price(i int, p job.Price) {
 	}
 }
 
-// among is a stock with the lengths that some offers have.
-func (s *stock) among(offers []offer) *stock {
-	kept := *s
-	kept.lengths = nil
-	for _, l := range s.lengths {
-		if l.drawer || !l.priced {
-			kept.lengths = append(kept.lengths, l)
-			continue
-		}
-		name, found := s.barName(l), false
-		for i := range offers {
-			n := offers[i].Contains[name]
-			if n <= 0 || offers[i].kit {
-				continue
-			}
-			price := centsUp(float64(offers[i].Price) / 100 / n)
-			if l.made {
-				price = centsUp(float64(offers[i].Price) / 100 * float64(metres(l.long)))
-			}
-			if !found || price < l.price {
-				l.price, found = price, true
-			}
-		}
-		if found {
-			kept.lengths = append(kept.lengths, l)
-		}
-	}
-	return &kept
-}
-
 // lineNeeds is the needs with the lines that are cut, each marked whether anybody sells it.
-func (w *works) lineNeeds(plans []Plan) []Need {
+func (w *works) lineNeeds() []Need {
 	var out []Need
+	g := newGatherer(w.job, w.shelf)
 	for _, s := range w.stocks {
-		n := Need{Article: s.article, Words: s.words, Group: parts.Stock, Metres: true, Stages: map[Stage]float64{}, From: []string{}, names: s.names}
-		n.Offered = slices.ContainsFunc(s.lengths, func(l length) bool { return l.priced && !l.drawer })
-		g := &gatherer{job: w.job, index: job.NewIndex(w.job), shelf: w.shelf}
+		n := Need{Article: s.article, Words: s.words, Group: parts.Stock, Metres: true, Stages: map[Stage]float64{}, From: []string{}}
+		n.Offered = w.sold(s)
 		for _, p := range s.pieces {
 			long := float64(metres(p.Length))
 			n.Amount += long
@@ -171,13 +135,4 @@ func (w *works) lengthsFirst() bool {
 	return slices.ContainsFunc(w.offers, func(o offer) bool {
 		return len(o.bars) > 0 && w.supplier(o.Supplier).Delivery > 0
 	})
-}
-
-func firstWord(article string) string {
-	for i := range article {
-		if article[i] == ' ' {
-			return article[:i]
-		}
-	}
-	return article
 }

@@ -33,7 +33,7 @@ func runJoiningMixed(ctx context.Context, c *Case) error {
 			f.Severity = job.Caution
 		}
 		for _, s := range k.Sides {
-			f.Where = append(f.Where, c.thingOf(s.Thing))
+			f.Where = append(f.Where, parts.ThingOf(s.Thing))
 		}
 	}
 	if len(all) == 0 {
@@ -41,21 +41,11 @@ func runJoiningMixed(ctx context.Context, c *Case) error {
 	}
 	f.Where = unique(f.Where)
 	first := all[0]
-	between := c.named(c.thingOf(first.Sides[0].Thing)) + " and " + c.named(c.thingOf(first.Sides[1].Thing))
+	between := c.named(parts.ThingOf(first.Sides[0].Thing)) + " and " + c.named(parts.ThingOf(first.Sides[1].Thing))
 	f.Title = sentence("between %s two systems of joining meet: %s.", between, first.Problem)
 	if n := len(all) - 1; n > 0 {
 		f.Title = sentence("at %s two systems of joining meet, first between %s: %s.", plural(n+1, "joint"), between, first.Problem)
 	}
 	c.report(f)
 	return nil
-}
-
-// thingOf is the thing of the drawing that a thing within it belongs to.
-func (c *Case) thingOf(id string) job.ID {
-	for i := range id {
-		if id[i] == '/' {
-			return job.ID(id[:i])
-		}
-	}
-	return job.ID(id)
 }

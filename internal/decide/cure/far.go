@@ -41,21 +41,13 @@ func (b *Bench) farReceiver(ctx context.Context, w *spoiltMoment) ([]*proposal, 
 		volume = secondUS
 	}
 	line := b.idx.Centreline(run)
-	along := unit.Length(geom.Length(line) / 2)
-	place, _, ok := geom.OnPath(line, float64(along))
+	place, _, ok := geom.OnPath(line, geom.Length(line)/2)
 	if !ok {
 		return nil, nil
 	}
-	in, out := "in", "out"
-	if !ahead {
-		in, out = out, in
-	}
 	id := b.idx.FreshID("point.far-receiver")
 	held := unit.Volume(litres(volume) / 1e3)
-	edits := []job.Edit{&job.Split{
-		Run: run.ID, Along: &along, In: in, Out: out, Point: id,
-		Part: &job.Part{Kind: first.Part.Kind, Volume: &held, Rating: first.Part.Rating},
-	}}
+	edits := []job.Edit{b.into(run, ahead, id, job.Part{Kind: first.Part.Kind, Volume: &held, Rating: first.Part.Rating})}
 	if run.State == "existing" {
 		edits = append(edits, Set(id, "state", "planned"))
 	}

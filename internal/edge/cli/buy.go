@@ -110,7 +110,7 @@ func buyPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 		p.wrapped("", "", "Sold by nobody on the lists:")
 		for i := range a.Needs {
 			n := &a.Needs[i]
-			if !n.Offered && n.Amount+n.Spare > n.Drawer {
+			if !n.Offered && n.Amount > n.Drawer {
 				p.wrapped("  "+left(amountWords(n, system), 10)+"  ", pad("", 14), n.Words+" ("+n.Article+")")
 			}
 		}

@@ -1,15 +1,16 @@
 package screen
 
-import "dropleg/internal/answer/parts"
+import (
+	"context"
 
-// takeOff is the take-off, kept.
+	"dropleg/internal/answer/parts"
+)
+
+// takeOff is the study's take-off. It takes no time worth ending and does not fail: an
+// error cannot come.
 func (s *Shop) takeOff() *parts.Answer {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.parts == nil {
-		s.parts = parts.Of(s.job, s.study.Catalog())
-	}
-	return s.parts
+	take, _ := s.study.Parts(context.Background())
+	return take
 }
 
 // toGet counts what is planned: metres of line, pieces, and articles in all.

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/purchase"
 )
 
@@ -105,7 +105,7 @@ func (b *buying) deliveries(k *purchase.Basket) string {
 func (b *buying) need(n *purchase.Need) NeedRow {
 	row := NeedRow{
 		Article: n.Article, Words: n.Words, Shelf: string(n.Group), Stages: []StageRow{}, Things: []string{}, Sold: n.Offered, Per: "piece",
-		Number: b.amount(n, max(0, n.Amount+n.Spare-n.Drawer)),
+		Number: b.amount(n, max(0, n.Amount-n.Drawer)),
 		From:   *counted("the things of the drawing that are planned, with what their joints and supports ask for; lengths as they are cut"),
 	}
 	if n.Metres {
@@ -120,8 +120,7 @@ func (b *buying) need(n *purchase.Need) NeedRow {
 		}
 	}
 	for _, from := range n.From {
-		id, _, _ := strings.Cut(from, "/")
-		row.Things = addOnce(row.Things, id)
+		row.Things = addOnce(row.Things, string(parts.ThingOf(from)))
 	}
 	return row
 }

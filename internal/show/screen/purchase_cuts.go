@@ -3,10 +3,9 @@ package screen
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
+	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/purchase"
-	"dropleg/internal/shop/job"
 	"dropleg/internal/show/draw"
 )
 
@@ -37,13 +36,13 @@ func (b *buying) cuts(p *purchase.Plan) CutRow {
 			line.Left += ", kept as " + bar.Name
 		}
 		for _, c := range bar.Cuts {
-			thing, _, _ := strings.Cut(c.Piece, "/")
-			mark := CutMark{Length: b.system.Marked(c.Length), Piece: c.Piece, Thing: thing}
+			thing := parts.ThingOf(c.Piece)
+			mark := CutMark{Length: b.system.Marked(c.Length), Piece: c.Piece, Thing: string(thing)}
 			if c.Mark != nil {
 				mark.At = fmt.Sprintf("%s, %s along, %s up", b.named(c.Mark.Wall), b.system.Marked(c.Mark.Along), b.system.Marked(c.Mark.Up))
 			}
 			line.Cuts = append(line.Cuts, mark)
-			bars[n].Pieces = append(bars[n].Pieces, draw.CutPiece{ID: thing, Title: b.named(job.ID(thing)) + ": " + mark.Length, Words: mark.Length, Long: float64(c.Length)})
+			bars[n].Pieces = append(bars[n].Pieces, draw.CutPiece{ID: string(thing), Title: b.named(thing) + ": " + mark.Length, Words: mark.Length, Long: float64(c.Length)})
 		}
 		row.Bars = append(row.Bars, line)
 	}
@@ -56,12 +55,12 @@ func (b *buying) joined(p *purchase.Plan) string {
 	if p.Join == nil {
 		return ""
 	}
-	thing, _, _ := strings.Cut(p.Join.Piece, "/")
+	thing := parts.ThingOf(p.Join.Piece)
 	ends := b.system.Marked(p.Join.Ends[0]) + " and " + b.system.Marked(p.Join.Ends[1])
 	if p.Untold != "" {
-		return fmt.Sprintf(" A coupling in %s makes it of %s.", b.named(job.ID(thing)), ends)
+		return fmt.Sprintf(" A coupling in %s makes it of %s.", b.named(thing), ends)
 	}
-	return fmt.Sprintf(" A coupling in %s, which is then made of %s, saves %s: a joint more to keep tight.", b.named(job.ID(thing)), ends, b.cents(float64(p.Join.Saves)))
+	return fmt.Sprintf(" A coupling in %s, which is then made of %s, saves %s: a joint more to keep tight.", b.named(thing), ends, b.cents(float64(p.Join.Saves)))
 }
 
 // barFrom says where a length comes from.

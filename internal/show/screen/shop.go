@@ -10,7 +10,6 @@ import (
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/flow"
-	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -29,7 +28,6 @@ type Shop struct {
 
 	mu     sync.Mutex
 	judged map[unit.System][]job.Finding
-	parts  *parts.Answer
 	notes  []job.Finding // what was strange in the document but can be used
 }
 

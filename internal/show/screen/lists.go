@@ -10,7 +10,7 @@ import (
 	"dropleg/internal/show/page"
 )
 
-// The lists of a book, by what they are asked for with.
+// The lists, by what they are asked for with.
 const (
 	BuyList   = "buy"
 	NeedList  = "parts"
@@ -18,32 +18,26 @@ const (
 	JointList = "joints"
 )
 
-// Book is the lists of what is bought, needed, cut and joined, as tables: figures in the
-// units of job files, so that a spreadsheet reckons with them.
-func (s *Shop) Book(ctx context.Context) (page.Book, error) {
+// List is one of the lists of what is bought, needed, cut and joined as a table: figures in
+// the units of job files, so that a spreadsheet reckons with them. An unknown name is a
+// *NotThere.
+func (s *Shop) List(ctx context.Context, name string) (page.Sheet, error) {
+	if name == JointList {
+		take, err := s.study.Parts(ctx)
+		if err != nil {
+			return page.Sheet{}, fmt.Errorf("taking off: %w", err)
+		}
+		return jointSheet(take), nil
+	}
+	sheet := map[string]func(*purchase.Answer) page.Sheet{BuyList: s.buySheet, NeedList: s.needSheet, CutList: s.cutSheet}[name]
+	if sheet == nil {
+		return page.Sheet{}, &NotThere{name}
+	}
 	a, err := s.study.Purchase(ctx)
 	if err != nil {
-		return page.Book{}, fmt.Errorf("putting the purchase together: %w", err)
+		return page.Sheet{}, fmt.Errorf("putting the purchase together: %w", err)
 	}
-	take, err := s.study.Parts(ctx)
-	if err != nil {
-		return page.Book{}, fmt.Errorf("taking off: %w", err)
-	}
-	return page.Book{Sheets: []page.Sheet{s.buySheet(a), s.needSheet(a), s.cutSheet(a), jointSheet(take)}}, nil
-}
-
-// List is one sheet of the book by its name; an unknown one is a *NotThere.
-func (s *Shop) List(ctx context.Context, name string) (page.Sheet, error) {
-	b, err := s.Book(ctx)
-	if err != nil {
-		return page.Sheet{}, err
-	}
-	for i, n := range []string{BuyList, NeedList, CutList, JointList} {
-		if n == name {
-			return b.Sheets[i], nil
-		}
-	}
-	return page.Sheet{}, &NotThere{name}
+	return sheet(a), nil
 }
 
 // buySheet is the cheapest basket with its deliveries.
@@ -92,8 +86,7 @@ func (s *Shop) needSheet(a *purchase.Answer) page.Sheet {
 		}
 		var things []string
 		for _, from := range n.From {
-			id, _, _ := strings.Cut(from, "/")
-			things = addOnce(things, id)
+			things = addOnce(things, string(parts.ThingOf(from)))
 		}
 		out.Rows = append(out.Rows, append(row, strings.Join(things, " ")))
 	}

@@ -34,11 +34,6 @@ type Sheet struct {
 	Rows    [][]any
 }
 
-// Book is the sheets of one document.
-type Book struct {
-	Sheets []Sheet
-}
-
 // ErrTable is a table that cannot be written.
 var ErrTable = errors.New("unusable table")
 
