@@ -27,6 +27,9 @@ const on = (name, hash, prepare = async () => {}, again = false) => ({
   },
 });
 
+/** What a question lists stands there: it is worked out after the page. */
+const listed = (page) => page.waitForSelector(".panel .days h3");
+
 /** The n-th of the five questions lies open, with something to look at in it. */
 const question = (n, prepare = async () => {}) =>
   begin(`five questions, ${n}`, "#five", async (page) => {
@@ -66,7 +69,8 @@ const panelOf = (id, hash = "", prepare) => on(`panel ${id}`, `q=pressure&panel=
 
 const jobScreens = [
   on("plan, question of pressure", "q=pressure"),
-  ...["air", "dry", "hold", "buy", "run", "build", "prove", "keep"].map((q) => on(`question ${q}`, `q=${q}`, undefined, true)),
+  ...["air", "dry", "hold", "buy", "run"].map((q) => on(`question ${q}`, `q=${q}`, listed, true)),
+  ...["build", "prove", "keep"].map((q) => on(`question ${q}`, `q=${q}`, undefined, true)),
   on("an outlet and its way", `q=pressure&at=${joinery}`, (page) => openAll(page, ".way details")),
   on("a line", "q=pressure&at=line.main-3", (page) => openAll(page, ".panel details")),
   on("walls", `q=pressure&view=elevation&at=${joinery}`),

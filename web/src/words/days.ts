@@ -5,6 +5,7 @@ export const dayWords = {
   beside: "Short while running",
   chance: "Chance of enough",
   day: "A working day",
+  days: "Working days",
   dayNote: "Slide through it: the drawing shows the moment.",
   hour: (from: string, to: string) => `From ${from} to ${to}, with who works`,
   hours: "A day",

@@ -95,7 +95,7 @@ export function Days() {
   if (!answer) return <p class="soft">{daysFault.value || words.waiting}</p>;
   if (answer.known === "") return <p>{answer.sentence}</p>;
   return (
-    <section class={`days ${answer.mark}`} aria-label={words.day}>
+    <section class={`days ${answer.mark}`} aria-label={words.days}>
       <p class="sentence">{answer.sentence}</p>
       <p class="soft" role="status">
         {answer.known}
