@@ -33,7 +33,7 @@ func newProgramme(q Question) (*programme, error) {
 	p := &programme{q: q, unit: 1}
 	p.findLacks()
 	for k, o := range q.Offers {
-		if times := p.covering(o); times > 0 {
+		if times := p.covering(o); times > 0 || p.fills(o) {
 			p.offers = append(p.offers, k)
 			p.covers = append(p.covers, times)
 			p.problem.Columns = append(p.problem.Columns, mip.Column{Cost: float64(o.Price), High: float64(times), Integer: true})
@@ -100,6 +100,16 @@ func (p *programme) covering(o Offer) int {
 		times = min(times, float64(*o.Available))
 	}
 	return int(times)
+}
+
+// fills says whether an offer that covers nothing could still make a delivery free.
+func (p *programme) fills(o Offer) bool {
+	for _, s := range p.q.Suppliers {
+		if s.ID == o.Supplier {
+			return s.FreeFrom > 0 && beyondNeed(o, 0, s.Delivery) > 0
+		}
+	}
+	return false
 }
 
 func (p *programme) uncovered() error {

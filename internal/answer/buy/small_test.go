@@ -136,3 +136,20 @@ func TestCancelled(t *testing.T) {
 		t.Errorf("%v, proven %v: %v", b.Price, b.Proven, err)
 	}
 }
+
+// What nobody needs may make a delivery free: by hand, one nut at 0.00 with a delivery of
+// 0.13, or with a washer at 0.12 beside it that reaches the sum from which it is free.
+func TestWhatNobodyNeedsMayFreeADelivery(t *testing.T) {
+	q := Question{
+		Need: map[string]float64{"nut": 1}, Suppliers: []Supplier{{ID: "t", Delivery: 13, FreeFrom: 1}},
+		Offers: []Offer{{ID: "nut", Supplier: "t", Contains: map[string]float64{"nut": 1}}, {ID: "washer", Supplier: "t", Price: 12}},
+	}
+	b, err := Cheapest(context.Background(), q)
+	if err != nil || b.Price != 12 || !b.Proven || len(b.Lines) != 2 {
+		t.Errorf("%+v, %v", b, err)
+	}
+	q.Offers[1].Price = 14
+	if b, err = Cheapest(context.Background(), q); err != nil || b.Price != 13 || len(b.Lines) != 1 {
+		t.Errorf("a washer dearer than the delivery: %+v, %v", b, err)
+	}
+}
