@@ -65,7 +65,11 @@ async function bothKept(at) {
     Promise.all(["outlet.far-bench", "outlet.saw"].map(async (o) => (await middleOf(page, o)).map(Math.round)));
   await Promise.all([stepped(a, /saw/i), stepped(b, /saw/i)]);
   await Promise.all([settled(a), settled(b)]);
-  assert.deepEqual(await places(a), await places(b));
+  // An answer that comes late to one of them may lay its page out anew: both come to the same in the end.
+  const patience = performance.now() + 15_000;
+  let [one, other] = [await places(a), await places(b)];
+  while (String(one) !== String(other) && performance.now() < patience) [one, other] = [await places(a), await places(b)];
+  assert.deepEqual(one, other);
   await close();
 }
 
