@@ -42,7 +42,8 @@ const arrows = `
 	page, draw, check < screen;
 
 	store, study < desk;
-	sheet, screen, start, calc, intake, desk, fit, example, web < server;
+	NONE < trust;
+	sheet, screen, start, calc, intake, desk, trust, fit, example, web < server;
 	server, example < cli < cmd;
 
 	study !< store;
@@ -61,7 +62,7 @@ var floors = []floor{
 	{"internal/answer", "demand flow day water energy hold parts buy cut purchase quote study"},
 	{"internal/decide", "cure check route size start build prove keep find calc"},
 	{"internal/show", "scene page draw screen sheet"},
-	{"internal/edge", "store desk server cli"},
+	{"internal/edge", "store desk trust server cli"},
 	{"cmd", "cmd"},
 }
 

@@ -6,6 +6,7 @@ cd "$(dirname "$0")/.."
 # command or file that shows it is there | Debian package
 wanted=(
 	"chromium|chromium"                                                    # walks through the page
+	"certutil|libnss3-tools"                                               # a browser that trusts us
 	"pdftotext|poppler-utils"                                              # reads our PDF back
 	"/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf|fonts-dejavu-core"    # text in screenshots
 	"/usr/lib/python3/dist-packages/scipy|python3-scipy"                   # a second opinion on numbers

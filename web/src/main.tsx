@@ -10,9 +10,10 @@ import { jobId } from "./state/address.ts";
 import { followAddress, question } from "./state/ask.ts";
 import { begin, followUnits, job, openWorst, questions } from "./state/data.ts";
 import { followSupposed } from "./state/days.ts";
-import { enter } from "./state/enter.ts";
+import { enter, enterAgain } from "./state/enter.ts";
 import { follow, reached, storeTrouble } from "./state/live.ts";
 import { followName } from "./state/name.ts";
+import { keepOffline } from "./state/offline.ts";
 import { followLine, stuck, unsent } from "./state/post.ts";
 import { followTheme } from "./state/theme.ts";
 import { Strip } from "./strip.tsx";
@@ -137,4 +138,5 @@ function show(): void {
 followTheme();
 followName();
 layOut();
-void enter().then(show);
+enterAgain();
+void enter().then(keepOffline).then(show);

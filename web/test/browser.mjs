@@ -9,8 +9,9 @@ export const phone = { width: 390, height: 844 };
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-export const launch = () =>
+export const launch = (more = {}) =>
   chromium.launch({
+    ...more,
     executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
     args: [
       "--no-sandbox",

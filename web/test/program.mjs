@@ -26,6 +26,7 @@ export class Program {
   #folder;
   #env;
   #listen = "";
+  #port = 0;
   #process = null;
 
   constructor(binary) {
@@ -52,18 +53,33 @@ export class Program {
   /** Starts the server, on a job or on nothing, and gives the address that it tells. */
   async start(...job) {
     this.#listen ||= `127.0.0.1:${await freePort()}`;
-    const args = ["open", ...job, "--no-browser", "--listen", this.#listen];
+    const [address] = await this.#run(["open", ...job, "--no-browser", "--listen", this.#listen], 1);
+    return address;
+  }
+
+  /** Starts it for others too, as a flag says; gives its address on this computer and that for the network. */
+  async startOpen(flag, job) {
+    this.#port ||= await freePort();
+    const addresses = await this.#run(["open", job, flag, "--no-browser", "--listen", `0.0.0.0:${this.#port}`], 2);
+    this.#listen = new URL(addresses[0]).host;
+    return addresses;
+  }
+
+  /** Runs it, and gives the lines that it tells first. */
+  async #run(args, lines) {
     const running = spawn(this.#binary, args, { env: this.#env, stdio: ["ignore", "pipe", "pipe"] });
     this.#process = running;
     let told = "";
     running.stderr.on("data", (text) => {
       told += text;
     });
-    const address = await new Promise((go, no) => {
+    const addresses = await new Promise((go, no) => {
+      const heard = [];
       const timer = setTimeout(() => no(new Error(`the program tells no address: ${told}`)), patience);
-      createInterface(running.stdout).once("line", (line) => {
+      createInterface(running.stdout).on("line", (line) => {
+        if (heard.push(line) < lines) return;
         clearTimeout(timer);
-        go(line);
+        go(heard);
       });
       running.once("exit", (code) => {
         clearTimeout(timer);
@@ -72,7 +88,7 @@ export class Program {
     });
     running.removeAllListeners("exit");
     running.stdout.resume();
-    return address;
+    return addresses;
   }
 
   /** Starts it where it does not run. */

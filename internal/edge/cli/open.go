@@ -6,12 +6,14 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"runtime"
 
 	"github.com/spf13/cobra"
 
 	"dropleg/internal/edge/desk"
 	"dropleg/internal/edge/server"
+	"dropleg/internal/edge/store"
 	"dropleg/internal/shop/catalog"
 )
 
@@ -19,6 +21,7 @@ import (
 type opening struct {
 	example, listen string
 	network, quiet  bool
+	trusted         bool
 }
 
 // open starts the local server and the browser.
@@ -34,7 +37,11 @@ The file itself is never written. Without JOB it shows the job that was opened l
 first time the list of jobs. Ctrl-C ends it.
 
 --network lets others on the local network in, on this run alone: who opens the address
-shown, or scans its code, sees and changes all jobs.`,
+shown, or scans its code, sees and changes all jobs.
+
+--trusted does the same over TLS. Phones are then asked once to trust a certificate that
+this computer makes for itself; its page under Share says how. Browsers keep a page for
+the time without network only where they trust it.`,
 		Example: `  dropleg open shop.json
   dropleg open alder-lane-joinery --network
   dropleg open --example boat-shop --no-browser --listen 127.0.0.1:8080`,
@@ -49,6 +56,7 @@ shown, or scans its code, sees and changes all jobs.`,
 	cmd.Flags().StringVar(&o.example, "example", "", "show a built-in example")
 	cmd.Flags().StringVar(&o.listen, "listen", "", "address and port, such as 127.0.0.1:8080 (default: any free port of this computer)")
 	cmd.Flags().BoolVar(&o.network, "network", false, "let others on the local network in, who bring the token shown")
+	cmd.Flags().BoolVar(&o.trusted, "trusted", false, "as --network, over TLS that phones are asked once to trust")
 	cmd.Flags().BoolVar(&o.quiet, "no-browser", false, "only print the address")
 	c.complete(cmd, "example", exampleNames())
 	return cmd
@@ -72,7 +80,11 @@ func (c *call) served(ctx context.Context, d *desk.Desk, args []string, o openin
 	if err != nil {
 		return err
 	}
-	s, err := server.New(server.Options{Desk: d, Listen: o.listen, Network: o.network, Follow: on.follow, Trouble: trouble})
+	options := server.Options{Desk: d, Listen: o.listen, Network: o.network || o.trusted, Follow: on.follow, Trouble: trouble}
+	if o.trusted {
+		options.Trust = filepath.Dir(store.Path(c.Env))
+	}
+	s, err := server.New(options)
 	if err != nil {
 		return err
 	}
@@ -153,6 +165,9 @@ func (c *call) serve(ctx context.Context, s *server.Server, id string, quiet boo
 	if address != "" {
 		fmt.Fprintf(c.Out, "%s\n", address)
 		fmt.Fprintf(c.Err, "%sdropleg: who opens the second address, or scans the code, sees and changes all jobs\n", qr)
+	}
+	if print := s.Fingerprint(); print != "" {
+		fmt.Fprintf(c.Err, "dropleg: a phone is to trust the certificate with this fingerprint (SHA-256), and no other:\ndropleg: %s\n", print)
 	}
 	fmt.Fprintln(c.Err, "dropleg: Ctrl-C ends it")
 	if !quiet {

@@ -80,8 +80,12 @@ func ownOrigin(r *http.Request) bool {
 	if origin == "" {
 		return true
 	}
+	scheme := "http"
+	if r.TLS != nil {
+		scheme = "https"
+	}
 	u, err := url.Parse(origin)
-	return err == nil && u.Scheme == "http" && strings.EqualFold(u.Host, r.Host)
+	return err == nil && u.Scheme == scheme && strings.EqualFold(u.Host, r.Host)
 }
 
 // tellsOrigin says whether a browser has put its name to the request. That the

@@ -6,10 +6,14 @@ import (
 	"crypto/subtle"
 	"encoding/hex"
 	"fmt"
+	"maps"
 	"net"
 	"net/http"
 	"os"
+	"slices"
 	"strings"
+
+	"dropleg/internal/edge/trust"
 )
 
 // network is what lets others on the local network in: the names of this computer
@@ -17,8 +21,9 @@ import (
 type network struct {
 	port  string
 	token string
-	hosts map[string]bool // lower case, without port
-	first string          // the host that others are told
+	hosts map[string]bool  // lower case, without port
+	first string           // the host that others are told
+	root  *trust.Authority // what phones are asked to trust; nil: in the clear
 }
 
 // newNetwork makes a token of 128 bits and lists the names of this computer.
@@ -78,8 +83,15 @@ func (n *network) own(host string) bool {
 // address is where others on the network find the page; it holds the token in its
 // fragment, which browsers do not send.
 func (n *network) address() string {
-	return "http://" + net.JoinHostPort(n.first, n.port) + "/#token=" + n.token
+	scheme := "http"
+	if n.root != nil {
+		scheme = "https"
+	}
+	return scheme + "://" + net.JoinHostPort(n.first, n.port) + "/#token=" + n.token
 }
+
+// names are the names and addresses of this computer on the network, in order.
+func (n *network) names() []string { return slices.Sorted(maps.Keys(n.hosts)) }
 
 // cookie is its name. Cookies do not know ports: two programs must not share one.
 func (n *network) cookie() string { return "dropleg-" + n.port }

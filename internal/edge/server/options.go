@@ -18,6 +18,9 @@ type Options struct {
 	Listen string
 	// Network lets others on the local network in who bring the token (see Server.Invitation).
 	Network bool
+	// Trust is the folder that holds the authority of this computer; where it is given, the
+	// network is served over TLS, and the loopback at a port of its own as ever.
+	Trust string
 	// Follow lists the jobs that follow a file: what changes on disk changes the job.
 	Follow []Follow
 	// Poll is how often the files are asked for their stamp; 0 is 300 ms.

@@ -22,7 +22,8 @@ type Server struct {
 	shops    shops
 	drawn    drawn
 	listener net.Listener
-	network  *network // nil: this computer alone
+	secure   net.Listener // over TLS for the network; nil: the listener serves all
+	network  *network     // nil: this computer alone
 	handler  http.Handler
 	ending   chan struct{} // closed when Run ends: event streams let go
 }
@@ -42,6 +43,11 @@ func New(o Options) (*Server, error) {
 	}
 	if o.Network {
 		if s.network, err = newNetwork(l.Addr()); err != nil {
+			return nil, errors.Join(err, l.Close())
+		}
+	}
+	if o.Network && o.Trust != "" {
+		if err := s.encrypt(o.Trust, time.Now()); err != nil {
 			return nil, errors.Join(err, l.Close())
 		}
 	}
@@ -73,7 +79,7 @@ func listen(o Options) (net.Listener, error) {
 // URL is where the page is on this computer.
 func (s *Server) URL() string {
 	addr := s.listener.Addr().String()
-	if s.network != nil {
+	if s.network != nil && s.secure == nil {
 		addr = net.JoinHostPort("127.0.0.1", s.network.port)
 	}
 	return "http://" + addr + "/"
@@ -86,7 +92,12 @@ func (s *Server) JobURL(id string) string { return s.URL() + "job/" + id }
 func (s *Server) Handler() http.Handler { return s.handler }
 
 // Close lets go of the address of a server that was never run.
-func (s *Server) Close() error { return s.listener.Close() }
+func (s *Server) Close() error {
+	if s.secure != nil {
+		return errors.Join(s.secure.Close(), s.listener.Close())
+	}
+	return s.listener.Close()
+}
 
 // Run serves until ctx ends, then lets requests under way finish. It may be called once.
 func (s *Server) Run(ctx context.Context) error {
@@ -103,17 +114,26 @@ func (s *Server) Run(ctx context.Context) error {
 	for _, f := range s.follow {
 		followers.Go(func() { f.run(following, s.poll) })
 	}
-	served := make(chan error, 1)
+	served := make(chan error, 2)
+	serving := 1
 	go func() { served <- web.Serve(s.listener) }()
+	if s.secure != nil {
+		serving++
+		go func() { served <- web.Serve(s.secure) }()
+	}
 
 	var err error
 	select {
 	case err = <-served:
+		serving--
+		err = errors.Join(err, web.Close()) // one address is gone: the other is let go too
 	case <-ctx.Done():
 		close(s.ending)
 		last, cancel := context.WithTimeout(context.WithoutCancel(ctx), 3*time.Second)
 		err = web.Shutdown(last)
 		cancel()
+	}
+	for range serving {
 		<-served
 	}
 	stopFollowing()
@@ -177,6 +197,7 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/quantity", s.getQuantity)
 	mux.HandleFunc("GET /api/share", s.getShare)
 	mux.HandleFunc("POST /api/enter", s.postEnter)
+	mux.HandleFunc("GET /certificate.crt", s.getCertificate)
 	mux.HandleFunc("/api/", func(w http.ResponseWriter, r *http.Request) {
 		fail(w, http.StatusNotFound, "there is no such resource", clip(r.Method+" "+r.URL.Path))
 	})

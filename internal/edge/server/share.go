@@ -13,7 +13,11 @@ func (s *Server) getShare(w http.ResponseWriter, r *http.Request) {
 		failWith(w, r, err)
 		return
 	}
-	send(w, r, Share{Network: true, Address: s.network.address(), QR: code.svg()})
+	share := Share{Network: true, Address: s.network.address(), QR: code.svg()}
+	if s.network.root != nil {
+		share.Fingerprint = s.network.root.Fingerprint()
+	}
+	send(w, r, share)
 }
 
 // postEnter takes the token and gives the cookie that stands for it until the
@@ -32,7 +36,7 @@ func (s *Server) postEnter(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	http.SetCookie(w, &http.Cookie{
-		Name: s.network.cookie(), Value: s.network.token, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode,
+		Name: s.network.cookie(), Value: s.network.token, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode, Secure: r.TLS != nil,
 	})
 	w.WriteHeader(http.StatusNoContent)
 }

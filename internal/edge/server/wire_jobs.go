@@ -142,6 +142,9 @@ type Share struct {
 	Network bool   `json:"network"` // false: this computer alone; the rest is empty
 	Address string `json:"address"` // with the token
 	QR      string `json:"qr_svg"`
+	// Fingerprint is that of the certificate that phones are to trust; "" where the
+	// network is served in the clear.
+	Fingerprint string `json:"fingerprint"`
 }
 
 // Enter is the body of POST /api/enter: the token for a cookie.

@@ -1177,6 +1177,7 @@ export interface Share {
   network: boolean;
   address: string;
   qr_svg: string;
+  fingerprint: string;
 }
 
 export interface Start {

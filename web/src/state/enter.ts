@@ -25,3 +25,10 @@ export async function enter(): Promise<void> {
     // As above.
   }
 }
+
+/** A code scanned anew, where its page lies open already, changes what stands behind the # and loads nothing. */
+export function enterAgain(): void {
+  addEventListener("hashchange", () => {
+    if (tokenIn(location.hash).token !== "") location.reload();
+  });
+}

@@ -75,7 +75,21 @@ export const shareWords = {
   how: "To work on it with a phone, a tablet or others, end the program and start it with",
   command: "dropleg open --network",
   after: "It shows an address with a code to scan, for that run alone.",
+  careTrusted:
+    "The address carries a token: whoever has it is let in as long as the program runs. End it when you are done.",
   care: "The address carries a token and travels in the clear: use it only on a network whose people you trust, and end the program when you are done.",
+  offline: "Without network",
+  offlineClear:
+    "A page that is open keeps what you enter and sends it when the network is back. To load it again while the network is gone, a phone must trust this computer; start the program with",
+  trustedCommand: "dropleg open --trusted",
+  offlineSteps: [
+    "On the phone, open the address once. Its warning is right: it does not know this computer yet. Load the certificate below all the same.",
+    "In the phone’s settings, install it as a certificate authority (on some phones it must then be switched on as fully trusted), after comparing the fingerprint with this one:",
+    "Scan the code again: no warning comes, and what the page has shown stays on the phone.",
+  ],
+  certificate: "Certificate",
+  trustCare:
+    "Install it only on phones of this shop. It can speak for this computer and private addresses alone, and what stays on a phone can be read by whoever unlocks it.",
   file: "Send the job as a file",
   fileNote: "All of it, with its pictures, to open on another computer.",
   export: "Export",

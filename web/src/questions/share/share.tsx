@@ -59,6 +59,36 @@ function Network({ share }: { share: Answer }) {
   );
 }
 
+/** How a phone comes to load the page with the network gone. */
+function Offline({ fingerprint }: { fingerprint: string }) {
+  return (
+    <>
+      <h3>{say.offline}</h3>
+      {fingerprint === "" ? (
+        <p class="soft">
+          {say.offlineClear} <code>{say.trustedCommand}</code>.
+        </p>
+      ) : (
+        <>
+          <ol>
+            {say.offlineSteps.map((s, i) => (
+              <li key={s}>
+                {s} {i === 1 && <code class="fingerprint">{fingerprint}</code>}
+              </li>
+            ))}
+          </ol>
+          <p>
+            <a class="go" href="/certificate.crt" download="dropleg.crt">
+              {say.certificate}
+            </a>
+          </p>
+          <p class="soft">{say.trustCare}</p>
+        </>
+      )}
+    </>
+  );
+}
+
 /** How others see the job: over the network, or as a file. */
 export function Share() {
   useEffect(() => {
@@ -83,8 +113,9 @@ export function Share() {
         </p>
       )}
       <section class="cautions">
-        <p>{say.care}</p>
+        <p>{share?.fingerprint ? say.careTrusted : say.care}</p>
       </section>
+      {share?.network && <Offline fingerprint={share.fingerprint} />}
       <h3>{say.file}</h3>
       <p class="soft">{say.fileNote}</p>
       <p>
