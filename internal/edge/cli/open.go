@@ -21,7 +21,7 @@ import (
 type opening struct {
 	example, listen string
 	network, quiet  bool
-	trusted         bool
+	trusted, anew   bool
 }
 
 // open starts the local server and the browser.
@@ -36,8 +36,9 @@ on, with its history, and follows the file: save it in an editor and the drawing
 The file itself is never written. Without JOB it shows the job that was opened last, the
 first time the list of jobs. Ctrl-C ends it.
 
---network lets others on the local network in, on this run alone: who opens the address
-shown, or scans its code, sees and changes all jobs.
+--network lets others on the local network in: who opens the address shown, or scans its
+code, sees and changes all jobs, now and whenever the program runs so. --new-token shuts
+out all who came in so far.
 
 --trusted does the same over TLS. Phones are then asked once to trust a certificate that
 this computer makes for itself; its page under Share says how. Browsers keep a page for
@@ -50,6 +51,9 @@ the time without network only where they trust it.`,
 			if len(args) == 1 && o.example != "" {
 				return misused("open: read a job and --example; wanted one of them")
 			}
+			if o.anew && !o.network && !o.trusted {
+				return misused("open: --new-token is for --network or --trusted")
+			}
 			return c.opened(contextOf(cmd), args, o)
 		},
 	}
@@ -57,6 +61,7 @@ the time without network only where they trust it.`,
 	cmd.Flags().StringVar(&o.listen, "listen", "", "address and port, such as 127.0.0.1:8080 (default: any free port of this computer)")
 	cmd.Flags().BoolVar(&o.network, "network", false, "let others on the local network in, who bring the token shown")
 	cmd.Flags().BoolVar(&o.trusted, "trusted", false, "as --network, over TLS that phones are asked once to trust")
+	cmd.Flags().BoolVar(&o.anew, "new-token", false, "with --network or --trusted: shut out all who were let in before")
 	cmd.Flags().BoolVar(&o.quiet, "no-browser", false, "only print the address")
 	c.complete(cmd, "example", exampleNames())
 	return cmd
@@ -80,11 +85,14 @@ func (c *call) served(ctx context.Context, d *desk.Desk, args []string, o openin
 	if err != nil {
 		return err
 	}
-	options := server.Options{Desk: d, Listen: o.listen, Network: o.network || o.trusted, Follow: on.follow, Trouble: trouble}
-	if o.trusted {
-		options.Trust = filepath.Dir(store.Path(c.Env))
+	folder := ""
+	if path := store.Path(c.Env); path != "" {
+		folder = filepath.Dir(path)
 	}
-	s, err := server.New(options)
+	s, err := server.New(server.Options{
+		Desk: d, Listen: o.listen, Follow: on.follow, Trouble: trouble, Network: o.network || o.trusted,
+		TLS: o.trusted, NewToken: o.anew, Folder: folder,
+	})
 	if err != nil {
 		return err
 	}

@@ -1,10 +1,8 @@
 package server
 
 import (
-	"crypto/rand"
 	"crypto/sha256"
 	"crypto/subtle"
-	"encoding/hex"
 	"fmt"
 	"maps"
 	"net"
@@ -26,17 +24,13 @@ type network struct {
 	root  *trust.Authority // what phones are asked to trust; nil: in the clear
 }
 
-// newNetwork makes a token of 128 bits and lists the names of this computer.
-func newNetwork(at net.Addr) (*network, error) {
+// newNetwork lists the names of this computer; the token is that of the pairing.
+func newNetwork(at net.Addr, p trust.Pairing) (*network, error) {
 	_, port, err := net.SplitHostPort(at.String())
 	if err != nil {
 		return nil, fmt.Errorf("listening on the network: %w", err)
 	}
-	token := make([]byte, 16)
-	if _, err := rand.Read(token); err != nil {
-		return nil, fmt.Errorf("making a token: %w", err)
-	}
-	n := &network{port: port, token: hex.EncodeToString(token), hosts: map[string]bool{}}
+	n := &network{port: port, token: p.Token, hosts: map[string]bool{}}
 	addrs, err := net.InterfaceAddrs()
 	if err != nil {
 		return nil, fmt.Errorf("listing the addresses of this computer: %w", err)

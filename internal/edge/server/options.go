@@ -18,9 +18,13 @@ type Options struct {
 	Listen string
 	// Network lets others on the local network in who bring the token (see Server.Invitation).
 	Network bool
-	// Trust is the folder that holds the authority of this computer; where it is given, the
-	// network is served over TLS, and the loopback at a port of its own as ever.
-	Trust string
+	// TLS serves the network over TLS (see package trust), and the loopback at a port of its own as ever.
+	TLS bool
+	// Folder keeps the network's port, token and authority from one run to the next; "":
+	// they are new in each run, and there is no TLS.
+	Folder string
+	// NewToken shuts out all who were let in by the token of earlier runs.
+	NewToken bool
 	// Follow lists the jobs that follow a file: what changes on disk changes the job.
 	Follow []Follow
 	// Poll is how often the files are asked for their stamp; 0 is 300 ms.

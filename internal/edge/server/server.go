@@ -33,7 +33,8 @@ func New(o Options) (*Server, error) {
 	if o.Desk == nil {
 		return nil, errors.New("there is no desk whose jobs to show")
 	}
-	l, err := listen(o)
+	pairing := o.pairing()
+	l, err := listen(o, pairing.Port)
 	if err != nil {
 		return nil, err
 	}
@@ -42,12 +43,7 @@ func New(o Options) (*Server, error) {
 		listener: l, ending: make(chan struct{}),
 	}
 	if o.Network {
-		if s.network, err = newNetwork(l.Addr()); err != nil {
-			return nil, errors.Join(err, l.Close())
-		}
-	}
-	if o.Network && o.Trust != "" {
-		if err := s.encrypt(o.Trust, time.Now()); err != nil {
+		if err := s.invite(o, pairing); err != nil {
 			return nil, errors.Join(err, l.Close())
 		}
 	}
@@ -58,11 +54,15 @@ func New(o Options) (*Server, error) {
 	return s, nil
 }
 
-// listen takes the address: of the loopback, unless the network is asked for.
-func listen(o Options) (net.Listener, error) {
+// listen takes the address: of the loopback, unless the network is asked for; there the
+// port of last time, if it is free.
+func listen(o Options, port int) (net.Listener, error) {
 	at := o.Listen
 	switch {
 	case at == "" && o.Network:
+		if l, err := net.Listen("tcp", fmt.Sprintf(":%d", port)); err == nil {
+			return l, nil
+		}
 		at = ":0"
 	case at == "":
 		at = "127.0.0.1:0"

@@ -20,8 +20,8 @@ func (s *Server) getShare(w http.ResponseWriter, r *http.Request) {
 	send(w, r, share)
 }
 
-// postEnter takes the token and gives the cookie that stands for it until the
-// browser ends. The page of whoever brings no token loads, and shows nothing.
+// postEnter takes the token and gives the cookie that stands for it, until the
+// program makes a new token. The page of whoever brings no token loads, and shows nothing.
 func (s *Server) postEnter(w http.ResponseWriter, r *http.Request) {
 	var body Enter
 	if !readJSON(w, r, &body) {
@@ -32,11 +32,12 @@ func (s *Server) postEnter(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if !s.network.is(body.Token) {
-		fail(w, http.StatusForbidden, "this token does not open the program", "scan the code again: each start of the program has a token of its own")
+		fail(w, http.StatusForbidden, "this token does not open the program", "scan the code again: a new token was made since")
 		return
 	}
 	http.SetCookie(w, &http.Cookie{
 		Name: s.network.cookie(), Value: s.network.token, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode, Secure: r.TLS != nil,
+		MaxAge: 400 * 24 * 3600, // as long as browsers keep one (RFC 6265bis, 5.5)
 	})
 	w.WriteHeader(http.StatusNoContent)
 }

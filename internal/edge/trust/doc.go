@@ -4,7 +4,7 @@
 //
 // Main type: Authority, a certificate authority of this computer alone; Load reads
 // it from a folder, or makes it there. Certificate gives one for the names of this
-// computer, signed by it. In: a folder, names and addresses, the time. Out: what the
+// computer, signed by it. Pairing is the port and token by which phones come back. In: a folder, names and addresses, the time. Out: what the
 // server of crypto/tls takes, and the root that a person puts on the phone.
 //
 // The root is bound to private addresses and this computer's own (name

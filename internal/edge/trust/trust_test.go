@@ -129,3 +129,33 @@ func TestWhatCannotBeReadIsSaid(t *testing.T) {
 		}
 	}
 }
+
+func TestPairingStays(t *testing.T) {
+	folder := t.TempDir()
+	p := Paired(folder)
+	if len(p.Token) != 32 || p == Paired(folder) {
+		t.Errorf("%v is no secret", p)
+	}
+	p.Port = 4711
+	if err := p.Keep(folder); err != nil {
+		t.Fatal(err)
+	}
+	if got := Paired(folder); got != p {
+		t.Errorf("kept %v, read %v", p, got)
+	}
+	path := filepath.Join(folder, pairingFile)
+	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("others may read it: %v %v", info, err)
+	}
+	for _, text := range []string{"", "{", `{"port":4711,"token":"short"}`, `{"port":-1,"token":"` + p.Token + `"}`} {
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if got := Paired(folder); got.Port != 0 || len(got.Token) != 32 || got.Token == p.Token {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
+	if p.Keep(filepath.Join(path, "x")) == nil {
+		t.Error("kept in a file")
+	}
+}

@@ -74,10 +74,10 @@ export const shareWords = {
   alone: "This computer alone sees the page.",
   how: "To work on it with a phone, a tablet or others, end the program and start it with",
   command: "dropleg open --network",
-  after: "It shows an address with a code to scan, for that run alone.",
+  after: "It shows an address with a code to scan. Who has scanned it once is let in from then on.",
   careTrusted:
-    "The address carries a token: whoever has it is let in as long as the program runs. End it when you are done.",
-  care: "The address carries a token and travels in the clear: use it only on a network whose people you trust, and end the program when you are done.",
+    "The address carries a token: whoever has it is let in whenever the program runs so, until it is started with --new-token.",
+  care: "The address carries a token and travels in the clear: use it only on a network whose people you trust. It lets in whenever the program runs so, until it is started with --new-token.",
   offline: "Without network",
   offlineClear:
     "A page that is open keeps what you enter and sends it when the network is back. To load it again while the network is gone, a phone must trust this computer; start the program with",

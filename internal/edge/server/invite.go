@@ -11,6 +11,39 @@ import (
 	"dropleg/internal/edge/trust"
 )
 
+// pairing is that of earlier runs, or a new one.
+func (o Options) pairing() trust.Pairing {
+	if !o.Network || o.Folder == "" {
+		return trust.NewPairing(0)
+	}
+	p := trust.Paired(o.Folder)
+	if o.NewToken {
+		return trust.NewPairing(p.Port)
+	}
+	return p
+}
+
+// invite makes ready for others on the network.
+func (s *Server) invite(o Options, p trust.Pairing) (err error) {
+	at := s.listener.Addr()
+	if s.network, err = newNetwork(at, p); err != nil {
+		return err
+	}
+	p.Port = at.(*net.TCPAddr).Port // a listener of TCP
+	if o.Folder != "" {
+		err = p.Keep(o.Folder)
+	}
+	switch {
+	case !o.TLS:
+		return nil // where it cannot be kept, phones scan the code again next time
+	case o.Folder == "":
+		return errors.New("there is no folder to keep the authority of this computer in")
+	case err != nil:
+		return err
+	}
+	return s.encrypt(o.Folder, time.Now())
+}
+
 // encrypt puts the network's address under TLS and takes a port of the loopback beside
 // it, so that this computer's own browser need trust nothing.
 func (s *Server) encrypt(folder string, now time.Time) error {
