@@ -1,0 +1,133 @@
+package steiner
+
+import "context"
+
+// ascent is a solution of the dual: cuts that each tree has to cross, with what is
+// paid for crossing them. The sum is a bound; what is left of the arcs' prices is
+// what a tree costs beyond it.
+type ascent struct {
+	bound int64
+	left  []int64 // reduced prices of the arcs
+	cuts  []cut
+}
+
+// cut is what crossing into a set of nodes pays, and the terminals in the set.
+type cut struct {
+	terms uint64 // by their place in the digraph's list; only of lists up to 64
+	pay   int64
+}
+
+// ascend raises, for one terminal after the other, the cut of what reaches it for
+// nothing, the smallest cut first, until all are reached from the root.
+func ascend(ctx context.Context, g *digraph) (*ascent, error) {
+	a := &ascent{left: make([]int64, len(g.arcs))}
+	for i := range g.arcs {
+		a.left[i] = g.arcs[i].price
+	}
+	place := make([]int, g.n) // of a terminal in the list, from 1
+	active := make([]bool, len(g.terms))
+	var queue heap
+	for k, t := range g.terms {
+		place[t] = k + 1
+		active[k] = true
+		queue.push(item{int64(len(g.in[t])), uint64(k)})
+	}
+	r := raiser{g: g, a: a, place: place, active: active, seen: make([]int, g.n)}
+	for len(queue) > 0 {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		x := queue.pop()
+		k := int(x.of)
+		if !r.grow(k) {
+			active[k] = false
+			continue
+		}
+		size := int64(len(r.edge))
+		if len(queue) > 0 && size > queue[0].key && size > x.key {
+			queue.push(item{size, x.of})
+			continue
+		}
+		r.raise()
+		queue.push(item{size, x.of})
+	}
+	return a, nil
+}
+
+// raiser is the work space of an ascent.
+type raiser struct {
+	g      *digraph
+	a      *ascent
+	place  []int
+	active []bool
+	seen   []int // the round in which a node was seen
+	round  int
+	todo   []int
+	edge   []int32 // arcs that lead into the set
+	terms  uint64
+}
+
+// grow finds the nodes that reach a terminal for nothing and the arcs into them. It is
+// false where the root is among them, or another terminal that is still to be reached.
+func (r *raiser) grow(k int) bool {
+	r.round++
+	r.edge, r.terms = r.edge[:0], 0
+	r.todo = append(r.todo[:0], r.g.terms[k])
+	r.seen[r.g.terms[k]] = r.round
+	for len(r.todo) > 0 {
+		v := r.todo[len(r.todo)-1]
+		r.todo = r.todo[:len(r.todo)-1]
+		if v == r.g.root {
+			return false
+		}
+		if p := r.place[v] - 1; p >= 0 {
+			if p != k && r.active[p] {
+				return false
+			}
+			if p < 64 {
+				r.terms |= 1 << p
+			}
+		}
+		for _, i := range r.g.in[v] {
+			from := r.g.arcs[i].from
+			if r.a.left[i] > 0 {
+				r.edge = append(r.edge, i)
+			} else if r.seen[from] != r.round {
+				r.seen[from] = r.round
+				r.todo = append(r.todo, from)
+			}
+		}
+	}
+	return true
+}
+
+// raise pays for the cut that was found as much as its cheapest arc has left.
+func (r *raiser) raise() {
+	pay := far
+	for _, i := range r.edge {
+		if r.seen[r.g.arcs[i].from] != r.round {
+			pay = min(pay, r.a.left[i])
+		}
+	}
+	for _, i := range r.edge {
+		if r.seen[r.g.arcs[i].from] != r.round {
+			r.a.left[i] -= pay
+		}
+	}
+	if pay == far {
+		return // nothing leads in; the caller has seen to it that something does
+	}
+	r.a.bound += pay
+	r.a.cuts = append(r.a.cuts, cut{r.terms, pay})
+}
+
+// useful tells, for every arc, whether a tree cheaper than best may hold it.
+func (a *ascent) useful(g *digraph, best int64) func(arc int) bool {
+	left := func(i int) int64 { return a.left[i] }
+	there := g.distances([]int{g.root}, left, true)
+	onward := g.distances(g.terms, left, false)
+	return func(i int) bool {
+		v := g.arcs[i]
+		return there[v.from] < far && onward[v.to] < far && a.bound+there[v.from]+a.left[i]+onward[v.to] < best
+	}
+}
