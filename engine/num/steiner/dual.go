@@ -18,8 +18,10 @@ type cut struct {
 }
 
 // ascend raises, for one terminal after the other, the cut of what reaches it for
-// nothing, the smallest cut first, until all are reached from the root.
-func ascend(ctx context.Context, g *digraph) (*ascent, error) {
+// nothing, until all are reached from the root: the smallest cut first, and where a
+// good tree is known, before all those that it crosses once, since what a cut pays is
+// lost where the least tree crosses it again (Polzin, Vahdati 2001, recalled).
+func ascend(ctx context.Context, g *digraph, good *tree) (*ascent, error) {
 	a := &ascent{left: make([]int64, len(g.arcs))}
 	for i := range g.arcs {
 		a.left[i] = g.arcs[i].price
@@ -43,7 +45,7 @@ func ascend(ctx context.Context, g *digraph) (*ascent, error) {
 			active[k] = false
 			continue
 		}
-		size := int64(len(r.edge))
+		size := r.size(good)
 		if len(queue) > 0 && size > queue[0].key && size > x.key {
 			queue.push(item{size, x.of})
 			continue
@@ -99,6 +101,20 @@ func (r *raiser) grow(k int) bool {
 		}
 	}
 	return true
+}
+
+// size ranks the cut that was found.
+func (r *raiser) size(good *tree) int64 {
+	n := int64(len(r.edge))
+	if good == nil {
+		return n
+	}
+	for _, i := range r.edge {
+		if a := r.g.arcs[i]; good.by[a.to] == i && r.seen[a.from] != r.round {
+			n += int64(len(r.g.arcs))
+		}
+	}
+	return n
 }
 
 // raise pays for the cut that was found as much as its cheapest arc has left.

@@ -123,42 +123,76 @@ func (d *dice) roll(n int) int {
 	return int(uint64(*d>>33) % uint64(n))
 }
 
-// improve takes a few neighbouring terminals off a tree and reaches them anew, again
-// and again; a tree that is no dearer takes the place of the old one.
-func (p *planter) improve(ctx context.Context, t *tree, near func(arc int) int64, tries int, enough int64) *tree {
+// improve takes terminals off a tree and reaches them anew, again and again: a few
+// neighbours, or all beyond some place of the tree. What comes of it is gone on with where
+// it is little dearer than the best, less and less so (record to record: Dueck 1993, recalled).
+func (p *planter) improve(ctx context.Context, best *tree, near func(arc int) int64, tries int, enough int64) *tree {
 	if len(p.g.terms) == 0 {
-		return t
+		return best
 	}
 	d := dice(uint64(len(p.g.arcs)))
 	own := func(i int) int64 { return p.g.arcs[i].price }
 	apart := p.apart()
+	t := best
 	for k := range tries {
-		if ctx.Err() != nil || t.price <= enough {
-			return t
+		if ctx.Err() != nil || best.price <= enough {
+			break
 		}
-		first := d.roll(len(p.g.terms))
-		some := apart[first][:1+d.roll(min(len(apart[first]), 8))]
-		lost := make([]int, len(some))
-		for i, s := range some {
-			lost[i] = p.g.terms[s]
-		}
-		now := p.without(t, lost)
 		w := near
 		if k%2 == 0 {
 			w = own
 		}
-		noise := d.roll(4)
-		jitter := func(i int) int64 {
-			if noise == 0 {
-				return w(i)
-			}
-			return w(i) + w(i)/8*int64((uint64(i)*2654435761+uint64(k))>>8%4)
+		now := p.without(t, p.loosen(t, &d, apart))
+		if !p.complete(now, jitter(w, &d)) {
+			continue
 		}
-		if p.complete(now, jitter) && now.price <= t.price {
+		if now.price <= best.price+best.price/100*int64(tries-k)/int64(tries) {
 			t = now
 		}
+		if now.price < best.price {
+			best = now
+		}
 	}
-	return t
+	return best
+}
+
+// jitter makes ways dearer by up to a fifth, each its own, three times out of four.
+func jitter(w func(arc int) int64, d *dice) func(arc int) int64 {
+	noise, salt := int64(d.roll(4)), uint64(d.roll(1<<20))
+	if noise == 0 {
+		return w
+	}
+	return func(i int) int64 {
+		return w(i) + w(i)/128*noise*int64((uint64(i)*2654435761^salt*40503)>>7%8)
+	}
+}
+
+// loosen chooses the terminals that are taken off.
+func (p *planter) loosen(t *tree, d *dice, apart [][]int) []int {
+	first := d.roll(len(p.g.terms))
+	var out []int
+	if d.roll(3) > 0 {
+		for _, s := range apart[first][:1+d.roll(min(len(apart[first]), 8))] {
+			out = append(out, p.g.terms[s])
+		}
+		return out
+	}
+	v := p.g.terms[first]
+	for range 1 + d.roll(24) {
+		if t.by[v] == none || p.g.arcs[t.by[v]].from == p.g.root {
+			break
+		}
+		v = p.g.arcs[t.by[v]].from
+	}
+	for _, s := range p.g.terms {
+		for u := s; t.by[u] != none; u = p.g.arcs[t.by[u]].from {
+			if u == v {
+				out = append(out, s)
+				break
+			}
+		}
+	}
+	return out
 }
 
 // apart lists for each terminal all of them, the nearest first, itself leading.

@@ -77,7 +77,7 @@ func bestRoot(ctx context.Context, p *Problem, links []link, terms []int) (*digr
 	bound := int64(-1)
 	for _, root := range terms[:min(len(terms), mostRoots)] {
 		g := plain(p, links, terms, root)
-		a, err := ascend(ctx, g)
+		a, err := ascend(ctx, g, nil)
 		if err != nil {
 			return nil, err
 		}
@@ -145,11 +145,8 @@ func (s *search) run(ctx context.Context, g *digraph) error {
 	return nil
 }
 
-// How often trees are taken apart and mended: of the whole question, and of a part.
-const (
-	rootTries = 600
-	partTries = 30
-)
+// rootTries is how often trees of the whole question are taken apart and mended.
+const rootTries = 1200
 
 // mostRounds bounds how often a digraph is made smaller; each has to take away a
 // twentieth of the arcs.
@@ -159,11 +156,18 @@ const mostRounds = 12
 // nil where none is better than the best so far.
 func (s *search) shrink(ctx context.Context, g *digraph, tries int) (*digraph, *ascent, error) {
 	for range mostRounds {
-		a, err := ascend(ctx, g)
+		a, err := ascend(ctx, g, nil)
 		if err != nil {
 			return s.given(g, nil, err)
 		}
-		s.plant(ctx, g, a, tries)
+		good := s.plant(ctx, g, a, tries)
+		tries /= 4
+		if good != nil && a.bound < s.price {
+			b, err := ascend(ctx, g, good)
+			if err == nil && b.bound > a.bound {
+				a = b
+			}
+		}
 		if a.bound >= s.price {
 			return nil, nil, nil
 		}
@@ -177,7 +181,7 @@ func (s *search) shrink(ctx context.Context, g *digraph, tries int) (*digraph, *
 			break
 		}
 	}
-	a, err := ascend(ctx, g)
+	a, err := ascend(ctx, g, nil)
 	if err != nil {
 		return s.given(g, nil, err)
 	}
@@ -205,22 +209,26 @@ func (g *digraph) whole() bool {
 }
 
 // plant finds trees: by the arcs' prices, and along what the bound has paid for already.
-func (s *search) plant(ctx context.Context, g *digraph, a *ascent, tries int) {
+func (s *search) plant(ctx context.Context, g *digraph, a *ascent, tries int) *tree {
 	p := newPlanter(g)
-	own := func(i int) int64 { return g.arcs[i].price }
-	left := func(i int) int64 { return a.left[i] }
 	var best *tree
-	for _, near := range []func(int) int64{left, own} {
+	var along func(arc int) int64
+	for _, weight := range []int64{0, 4, 1} {
+		near := func(i int) int64 { return g.arcs[i].price + weight*a.left[i] }
 		t := p.empty()
 		if p.complete(t, near) && (best == nil || t.price < best.price) {
-			best = t
+			best, along = t, near
 		}
 	}
 	if best == nil {
-		return
+		return nil
 	}
 	s.take(g, best)
-	s.take(g, p.improve(ctx, best, left, tries, a.bound))
+	if tries > 0 {
+		best = p.improve(ctx, best, along, tries, a.bound)
+		s.take(g, best)
+	}
+	return best
 }
 
 // answer puts the best tree into the words of the problem.

@@ -35,7 +35,7 @@ func (s *search) split(ctx context.Context, g *digraph, a *ascent) {
 		}
 		open = slices.Delete(open, best, best+1)
 		for _, half := range s.halves(x) {
-			small, da, err := s.shrink(ctx, half, partTries)
+			small, da, err := s.shrink(ctx, half, 0)
 			if err != nil || ctx.Err() != nil {
 				return
 			}
