@@ -9,6 +9,8 @@ wanted=(
 	"certutil|libnss3-tools"                                               # a browser that trusts us
 	"pdftotext|poppler-utils"                                              # reads our PDF back
 	"/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf|fonts-dejavu-core"    # text in screenshots
+	"/usr/lib/python3/dist-packages/ezdxf|python3-ezdxf"                   # reads our DXF back
+	"zbarimg|zbar-tools"                                                   # reads our QR codes
 	"/usr/lib/python3/dist-packages/scipy|python3-scipy"                   # a second opinion on numbers
 )
 

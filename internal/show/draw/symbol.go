@@ -2,59 +2,31 @@ package draw
 
 import (
 	"math"
-	"strconv"
 	"strings"
+
+	"dropleg/internal/show/scene"
 )
-
-// step is one letter of a path with its numbers.
-type step struct {
-	letter  byte
-	numbers []float64
-}
-
-// steps reads path data of the letters that symbols may use.
-func steps(d string) []step {
-	var out []step
-	for i := 0; i < len(d); {
-		letter := d[i]
-		i++
-		end := i
-		for end < len(d) && !strings.ContainsRune("MLHVAZ", rune(d[end])) {
-			end++
-		}
-		s := step{letter: letter}
-		text := strings.ReplaceAll(strings.ReplaceAll(d[i:end], ",", " "), "-", " -")
-		for _, f := range strings.Fields(text) {
-			if v, err := strconv.ParseFloat(f, 64); err == nil {
-				s.numbers = append(s.numbers, v)
-			}
-		}
-		out = append(out, s)
-		i = end
-	}
-	return out
-}
 
 // extentOf is the box of a symbol; arcs count by their ends and radius.
 func extentOf(d string) box {
 	b := box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 	x, y := 0.0, 0.0
 	grow := func(x, y float64) { b = box{min(b.x0, x), min(b.y0, y), max(b.x1, x), max(b.y1, y)} }
-	for _, s := range steps(d) {
-		n := s.numbers
+	for _, s := range scene.Steps(d) {
+		n := s.Numbers
 		switch {
-		case (s.letter == 'M' || s.letter == 'L') && len(n) >= 2:
+		case (s.Letter == 'M' || s.Letter == 'L') && len(n) >= 2:
 			for i := 0; i+1 < len(n); i += 2 {
 				x, y = n[i], n[i+1]
 				grow(x, y)
 			}
-		case s.letter == 'H' && len(n) > 0:
+		case s.Letter == 'H' && len(n) > 0:
 			x = n[len(n)-1]
 			grow(x, y)
-		case s.letter == 'V' && len(n) > 0:
+		case s.Letter == 'V' && len(n) > 0:
 			y = n[len(n)-1]
 			grow(x, y)
-		case s.letter == 'A' && len(n) >= 7:
+		case s.Letter == 'A' && len(n) >= 7:
 			mx, my := (x+n[5])/2, (y+n[6])/2
 			grow(mx-n[0], my-n[1])
 			grow(mx+n[0], my+n[1])
@@ -75,21 +47,21 @@ func scaled(d string, k float64, mirrored bool) string {
 		up = -k
 	}
 	var out strings.Builder
-	for _, s := range steps(d) {
-		out.WriteByte(s.letter)
-		for i, n := range s.numbers {
+	for _, s := range scene.Steps(d) {
+		out.WriteByte(s.Letter)
+		for i, n := range s.Numbers {
 			if i > 0 {
 				out.WriteByte(' ')
 			}
-			out.WriteString(hundredths(s.scaled(i, n, k, up)))
+			out.WriteString(hundredths(numberScaled(s, i, n, k, up)))
 		}
 	}
 	return out.String()
 }
 
-// scaled is the i-th number of a step at k along and up across.
-func (s step) scaled(i int, n, k, up float64) float64 {
-	switch s.letter {
+// numberScaled is the i-th number of a step at k along and up across.
+func numberScaled(s scene.Step, i int, n, k, up float64) float64 {
+	switch s.Letter {
 	case 'H':
 		return n * k
 	case 'V':

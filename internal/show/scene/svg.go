@@ -29,12 +29,7 @@ func WriteSVG(w io.Writer, s Scene, theme Theme, mmPerMetre, margin float64) err
 	p.origin = Point{s.Min[0]*mmPerMetre - margin, s.Max[1]*mmPerMetre + margin}
 	width := (s.Max[0]-s.Min[0])*mmPerMetre + 2*margin
 	height := (s.Max[1]-s.Min[1])*mmPerMetre + 2*margin
-	p.put(`<svg xmlns="http://www.w3.org/2000/svg" width="`, mm(width), `mm" height="`, mm(height),
-		`mm" viewBox="0 0 `, mm(width), " ", mm(height), `" font-family="sans-serif">`, "\n")
-	p.put("<title>", escape(s.Title), "</title>\n")
-	p.put(`<defs><pattern id="hatch" width="2" height="2" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">`,
-		`<path d="M0 0V2" stroke="`, p.color("faint"), `" stroke-width="0.3"/></pattern></defs>`, "\n")
-	p.put(`<rect width="100%" height="100%" fill="`, p.color("paper"), `"/>`, "\n")
+	p.head(s.Title, width, height)
 	for _, layer := range s.Layers {
 		p.put(`<g id="`, escape(layer.ID), `">`, "\n")
 		for _, item := range layer.Items {
@@ -44,6 +39,16 @@ func WriteSVG(w io.Writer, s Scene, theme Theme, mmPerMetre, margin float64) err
 	}
 	p.put("</svg>\n")
 	return p.w.Flush()
+}
+
+// head opens a document of a size in mm, with its ground and the hatching.
+func (p *svgWriter) head(title string, width, height float64) {
+	p.put(`<svg xmlns="http://www.w3.org/2000/svg" width="`, mm(width), `mm" height="`, mm(height),
+		`mm" viewBox="0 0 `, mm(width), " ", mm(height), `" font-family="sans-serif">`, "\n")
+	p.put("<title>", escape(title), "</title>\n")
+	p.put(`<defs><pattern id="hatch" width="2" height="2" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">`,
+		`<path d="M0 0V2" stroke="`, p.color("faint"), `" stroke-width="0.3"/></pattern></defs>`, "\n")
+	p.put(`<rect width="100%" height="100%" fill="`, p.color("paper"), `"/>`, "\n")
 }
 
 // svgWriter keeps the first write error inside its bufio.Writer.
@@ -75,6 +80,9 @@ func (p *svgWriter) at(q Point) (x, y string) {
 }
 
 func (p *svgWriter) item(it Item) {
+	if !it.places() {
+		return
+	}
 	p.put("<g")
 	if it.ID != "" {
 		p.put(` data-id="`, escape(it.ID), `"`)
