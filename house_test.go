@@ -39,7 +39,7 @@ const arrows = `
 	geom < scene < page;
 	scene, study < draw;
 	page, draw, check, build, prove, keep, find < sheet;
-	page, draw, check < screen;
+	page, draw, check < screen < sheet;
 
 	store, study < desk;
 	NONE < trust;

@@ -48,7 +48,24 @@ func (c *call) root() *cobra.Command {
 	root.RunE = open.RunE
 	root.Flags().AddFlagSet(open.Flags())
 	root.AddCommand(
-		open, c.example(), c.check(), c.flow(), c.demand(), c.day(), c.cost(), c.water(), c.solve(), c.route(), c.parts(), c.buy(), c.cut(), c.quote(), c.calc(), c.catalogue(), c.schema(),
+		open,
+		c.example(),
+		c.check(),
+		c.flow(),
+		c.demand(),
+		c.day(),
+		c.cost(),
+		c.water(),
+		c.solve(),
+		c.route(),
+		c.parts(),
+		c.buy(),
+		c.cut(),
+		c.quote(),
+		c.sheets(),
+		c.calc(),
+		c.catalogue(),
+		c.schema(),
 		c.jobs(), c.imports(), c.export(), c.backup(), c.history(), c.undo(), c.redo(), c.edit(),
 	)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {

@@ -11,8 +11,10 @@ import (
 // another at this size; a larger view of the same scene only gives them room.
 type Sheet struct {
 	Width, Height float64 // mm
-	Units         unit.System
-	Env           unit.Env
+	// Scale is in mm of paper to the metre; 0: what fits.
+	Scale float64
+	Units unit.System
+	Env   unit.Env
 }
 
 // The sizes of paper for which layouts are tried at all, in mm.
@@ -26,6 +28,9 @@ const margin = 6
 
 // scaleFor gives mm of paper to the metre so that an extent fits the sheet.
 func (s Sheet) scaleFor(low, high scene.Point) float64 {
+	if s.Scale > 0 {
+		return s.Scale
+	}
 	w := min(max(s.Width, leastPaper), mostPaper) - 2*margin
 	h := min(max(s.Height, leastPaper), mostPaper) - 2*margin
 	dx, dy := max(high[0]-low[0], 0.5), max(high[1]-low[1], 0.5)

@@ -1,0 +1,120 @@
+package page
+
+import (
+	"dropleg/internal/show/scene"
+)
+
+// View is one drawing to scale, made anew for each scale that is tried: texts and symbols keep
+// their size on paper, and what has no room at one scale has at another.
+type View struct {
+	Title string
+	Draw  func(perMetre float64) scene.Scene
+}
+
+// Drawings are views at one scale, the largest usual one at which each has room on a leaf.
+type Drawings struct {
+	Views []View
+	// Least bounds the scale: none larger than 1 to Least.
+	Least float64
+	// Working is the smallest scale to work from, 1 to Working: where a leaf would take a
+	// smaller one, the drawing comes in tiles as well. 0: never.
+	Working float64
+	NoScale bool // it is not to scale
+	Notes   []string
+}
+
+// pad is about a drawing for what hangs over its edge, mm.
+const pad = 7
+
+// mostTiles is how many tiles a drawing comes in at most; a vast one takes a smaller scale.
+const mostTiles = 30
+
+func (d Drawings) onto(c *composer) {
+	if len(d.Views) == 0 {
+		return
+	}
+	w, h := c.right()-c.left(), c.top()-c.bottom()-d.under(c)
+	scale, drawn := d.fit(c.stamp.Inches, w, h)
+	for i, s := range drawn {
+		c.view(d.Views[i].Title, &s, scale, d.NoScale, d.under(c))
+	}
+	for _, note := range d.Notes {
+		c.note(note)
+	}
+	if d.Working > 0 && scale.Ratio > d.Working {
+		for i := range d.Views {
+			c.tiles(&d.Views[i], &drawn[i], scale, d.Working)
+		}
+	}
+}
+
+// under is how high the notes below the drawings are, mm.
+func (d *Drawings) under(c *composer) float64 {
+	sum := 0.0
+	for _, note := range d.Notes {
+		sum += float64(len(wrap(note, c.right()-c.left(), smallType, false))) * smallType * lineHeight
+	}
+	if len(d.Views) == 1 && d.Views[0].Title == "" {
+		return sum
+	}
+	return sum + headType*lineHeight + 1
+}
+
+func (c *composer) note(text string) {
+	for _, line := range wrap(text, c.right()-c.left(), smallType, false) {
+		c.need(smallType * lineHeight)
+		c.write(line, c.left(), c.y-smallType, smallType, "start", false)
+		c.y -= smallType * lineHeight
+	}
+}
+
+// fit finds the scale and draws at it: what is drawn may be larger than what was measured at
+// another scale, and then the next one is tried.
+func (d *Drawings) fit(inches bool, w, h float64) (Scale, []scene.Scene) {
+	first := d.draw(20)
+	wide, high := 0.0, 0.0
+	for i := range first {
+		wide, high = max(wide, first[i].Max[0]-first[i].Min[0]), max(high, first[i].Max[1]-first[i].Min[1])
+	}
+	all := Scales(inches)
+	for i, s := range all {
+		k := s.PerMetre()
+		if s.Ratio < d.Least || i+1 < len(all) && (wide*k*0.8+2*pad > w || high*k*0.8+2*pad > h) {
+			continue
+		}
+		drawn, fits := d.draw(k), true
+		for n := range drawn {
+			fits = fits && (drawn[n].Max[0]-drawn[n].Min[0])*k+2*pad <= w && (drawn[n].Max[1]-drawn[n].Min[1])*k+2*pad <= h
+		}
+		if fits || i+1 == len(all) {
+			return s, drawn
+		}
+	}
+	return all[len(all)-1], first
+}
+
+func (d *Drawings) draw(perMetre float64) []scene.Scene {
+	out := make([]scene.Scene, len(d.Views))
+	for i := range d.Views {
+		out[i] = d.Views[i].Draw(perMetre)
+	}
+	return out
+}
+
+// view lays one drawing in the middle, its title over it.
+func (c *composer) view(title string, s *scene.Scene, scale Scale, noScale bool, under float64) {
+	k := scale.PerMetre()
+	wide, high := (s.Max[0]-s.Min[0])*k, (s.Max[1]-s.Min[1])*k
+	c.need(high + 2*pad + under)
+	if c.now().scale = scale.Words; noScale {
+		c.now().scale = "none"
+	}
+	if title != "" {
+		c.flow(title, headType, true)
+	}
+	x := max((c.left()+c.right()-wide)/2, c.left())
+	c.now().laid = append(c.now().laid, scene.Laid{
+		Scene: *s, Scale: k, At: scene.Point{x - s.Min[0]*k, c.y - pad - s.Max[1]*k},
+	})
+	c.y -= high + 2*pad
+}

@@ -1,0 +1,8 @@
+package sheet
+
+// All lists the sheets in the order of the job book.
+func All() []Sheet {
+	return []Sheet{
+		planSheet(),
+	}
+}
