@@ -1,10 +1,8 @@
 package cure
 
 import (
-	"cmp"
 	"math"
 	"slices"
-	"strings"
 
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/shop/catalog"
@@ -59,12 +57,7 @@ func (b *Bench) hoses(e *model.Element, loss, lack float64) []*proposal {
 	if !ok {
 		return nil
 	}
-	family, _, _ := strings.Cut(row.Hose, "-")
-	rows := slices.DeleteFunc(b.shelf.Hoses(), func(h catalog.Hose) bool {
-		f, _, _ := strings.Cut(h.Hose, "-")
-		return f != family || h.Bore <= row.Bore
-	})
-	slices.SortStableFunc(rows, func(x, y catalog.Hose) int { return cmp.Compare(x.Bore, y.Bore) })
+	rows := slices.DeleteFunc(b.sameMake(row), func(h catalog.Hose) bool { return h.Bore <= row.Bore })
 	var steps []*proposal
 	for _, h := range rows[:min(len(rows), 2)] {
 		steps = append(steps, &proposal{

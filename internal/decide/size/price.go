@@ -1,0 +1,291 @@
+package size
+
+import (
+	"context"
+	"math"
+	"slices"
+	"strings"
+
+	"dropleg/internal/answer/parts"
+	"dropleg/internal/shop/job"
+)
+
+// prices is the least that one piece or one metre of an article costs, by the own list and
+// the offers that hold nothing else.
+type prices struct {
+	piece, metre map[string]float64
+}
+
+func newPrices(j *job.Job) *prices {
+	p := &prices{piece: map[string]float64{}, metre: map[string]float64{}}
+	put := func(at map[string]float64, article string, each float64) {
+		name := parts.Fold(article)
+		if was, ok := at[name]; !ok || each < was {
+			at[name] = each
+		}
+	}
+	for _, x := range j.Prices.List {
+		if x.Per == "m" {
+			put(p.metre, x.Article, x.Each)
+		} else {
+			put(p.piece, x.Article, x.Each)
+		}
+	}
+	for _, o := range j.Prices.Offers {
+		if len(o.Holds) == 1 && o.Holds[0].Number > 0 {
+			each := o.Price / o.Holds[0].Number
+			// An offer says pieces or metres by its article alone: each is looked up where it fits.
+			put(p.piece, o.Holds[0].Article, each)
+			put(p.metre, o.Holds[0].Article, each)
+		}
+	}
+	return p
+}
+
+// price puts prices to all options. Sizes without one are left out and told.
+func (w *work) price(ctx context.Context) error {
+	w.prices = newPrices(w.job)
+	if !w.anyPriced() {
+		w.prices = nil
+		w.notes = append(w.notes, "the job has no prices for its lines: the least is that of metres times millimetres of bore, lines and hoses")
+		w.byBore()
+		return nil
+	}
+	owners := w.owners()
+	for k := range w.rungs {
+		taken, err := w.rungs[k].study.Parts(ctx)
+		if err != nil {
+			return err
+		}
+		for i, c := range w.choices {
+			if c.line && k < len(c.options) {
+				c.options[k].price = w.linePrice(c, k) + w.fittings(taken, owners[i])
+			}
+		}
+	}
+	for _, c := range w.choices {
+		if c.line {
+			w.dropUnpriced(c)
+		} else {
+			w.hosePrices(c)
+		}
+		w.stands(c)
+	}
+	return nil
+}
+
+// anyPriced: some size of a line that may change has a price.
+func (w *work) anyPriced() bool {
+	return slices.ContainsFunc(w.choices, func(c *choice) bool {
+		for k := range c.options {
+			if c.line && !math.IsInf(w.linePrice(c, k), 1) {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// linePrice is what the metres of a stretch cost in a size; +Inf without a price.
+func (w *work) linePrice(c *choice, k int) float64 {
+	each, ok := w.prices.metre[parts.Fold(w.idx.Run(c.ids[0]).Stock+" "+c.options[k].size)]
+	if !ok {
+		return math.Inf(1)
+	}
+	return each * w.length(c)
+}
+
+// length is the metres of a choice as far as they are known.
+func (w *work) length(c *choice) float64 {
+	sum := 0.0
+	for _, id := range c.ids {
+		if r := w.idx.Run(id); r != nil {
+			l, _ := w.idx.LengthOf(r)
+			sum += float64(l)
+		}
+		if o := w.idx.OutletOfHose(id); o != nil {
+			sum += float64(o.Hose.Length)
+		}
+	}
+	return sum
+}
+
+// owners gives each line the things that are counted with it: its runs, and of the points
+// at their ends those where no greater line meets it.
+func (w *work) owners() [][]job.ID {
+	out := make([][]job.ID, len(w.choices))
+	of := map[job.ID]int{}
+	for i, c := range w.choices {
+		if c.line {
+			out[i] = append(out[i], c.ids...)
+			for _, id := range c.ids {
+				of[id] = i
+			}
+		}
+	}
+	for i := range w.job.Net.Points {
+		p := &w.job.Net.Points[i]
+		best := -1
+		for _, e := range w.idx.Ends(p.ID) {
+			at, ok := of[e.Run.ID]
+			if ok && (best < 0 || rank(e.Run.Role) < rank(w.choices[best].role)) {
+				best = at
+			}
+		}
+		if best >= 0 && p.State != "existing" {
+			out[best] = append(out[best], p.ID)
+		}
+	}
+	return out
+}
+
+func rank(role string) int {
+	return slices.Index([]string{"drip", "stub", "drop", "branch", "link", "main", "ring"}, role) * -1
+}
+
+// fittings is what the parts of some things cost in a take-off.
+func (w *work) fittings(taken *parts.Answer, things []job.ID) float64 {
+	sum := 0.0
+	for _, id := range things {
+		for _, l := range taken.ByThing[string(id)].Lines {
+			if l.State != parts.Planned || slices.Contains([]parts.Group{parts.Stock, parts.Made, parts.Supplies, parts.Label}, l.Group) {
+				continue
+			}
+			n := 0.0
+			for _, from := range l.From {
+				if parts.ThingOf(from) == id {
+					n++
+				}
+			}
+			sum += n * float64(l.Pieces) / float64(len(l.From)) * w.piece(l)
+		}
+	}
+	return sum
+}
+
+// piece is the price of a part; where its size has none, the dearest of its kind in other
+// sizes stands for it.
+func (w *work) piece(l *parts.Line) float64 {
+	for _, name := range l.Names() {
+		if each, ok := w.prices.piece[name]; ok {
+			return each
+		}
+	}
+	stem := strings.TrimSpace(strings.TrimSuffix(parts.Fold(l.Article), parts.Fold(l.Size)))
+	most, found := 0.0, false
+	for name, each := range w.prices.piece {
+		if strings.HasPrefix(name, stem+" ") {
+			most, found = max(most, each), true
+		}
+	}
+	what := "no price for " + l.Article
+	if found {
+		what += ": taken as the dearest of its kind"
+	} else {
+		what += ": not counted"
+	}
+	w.note(what)
+	return most
+}
+
+func (w *work) note(text string) {
+	if !slices.Contains(w.notes, text) {
+		w.notes = append(w.notes, text)
+	}
+}
+
+// dropUnpriced leaves out the sizes that nobody sells. Where the one that stands has no
+// price either, that of its neighbours by bore stands for it; where none has, it stays.
+func (w *work) dropUnpriced(c *choice) {
+	if c.held || len(c.options) == 1 {
+		for k := range c.options {
+			if math.IsInf(c.options[k].price, 1) {
+				c.options[k].price = 0
+			}
+		}
+		return
+	}
+	stock := w.idx.Run(c.ids[0]).Stock
+	w.leave(c, func(k int) string { return stock + " " + c.options[k].size })
+}
+
+// leave takes out of a choice what has no price, but for what stands.
+func (w *work) leave(c *choice, article func(int) string) {
+	var kept []option
+	now, known := 0, -1
+	for k, o := range c.options {
+		if math.IsInf(o.price, 1) {
+			w.note("no price for " + article(k) + ": not taken")
+		} else {
+			known = k
+		}
+	}
+	for k, o := range c.options {
+		if math.IsInf(o.price, 1) {
+			if k != c.now {
+				continue
+			}
+			o.price = 0
+			if known >= 0 && c.options[known].bore > 0 {
+				o.price = c.options[known].price * o.bore / c.options[known].bore
+			}
+		}
+		if k == c.now {
+			now = len(kept)
+		}
+		kept = append(kept, o)
+	}
+	c.options, c.now = kept, now
+}
+
+// byBore prices without prices.
+func (w *work) byBore() {
+	for _, c := range w.choices {
+		for k := range c.options {
+			c.options[k].price = math.Round(w.length(c)*c.options[k].bore*1e3*100) / 100
+		}
+		w.stands(c)
+	}
+}
+
+// stands makes what is installed free.
+func (w *work) stands(c *choice) {
+	for k := range c.options {
+		c.options[k].price = math.Round(c.options[k].price*100) / 100
+	}
+	for _, id := range c.ids {
+		r, o := w.idx.Run(id), w.idx.OutletOfHose(id)
+		if o == nil {
+			o = w.idx.Outlet(id)
+		}
+		if o != nil {
+			p := w.idx.Point(o.Point)
+			if p == nil || p.State != "existing" {
+				return
+			}
+		} else if r == nil || r.State != "existing" {
+			return
+		}
+	}
+	c.options[c.now].price = 0
+}
+
+// hosePrices prices hoses by the metre or the piece.
+func (w *work) hosePrices(c *choice) {
+	o := w.idx.OutletOfHose(c.ids[0])
+	if o == nil {
+		return
+	}
+	for k := range c.options {
+		item := c.options[k].item
+		name := parts.Fold(item)
+		c.options[k].price = math.Inf(1)
+		if each, ok := w.prices.metre[name]; ok {
+			c.options[k].price = each * float64(o.Hose.Length)
+		}
+		if each, ok := w.prices.piece[name+" reel"]; ok && o.Hose.Reel {
+			c.options[k].price = each
+		}
+	}
+	w.leave(c, func(k int) string { return c.options[k].item })
+}

@@ -1,0 +1,79 @@
+package size
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/parts"
+	"dropleg/internal/decide/cure"
+	"dropleg/internal/decide/size/tree"
+	"dropleg/internal/shop/job"
+)
+
+// proposal puts a pick into words and figures.
+func (w *work) proposal(_ context.Context, f *frame, a *tree.Answer, picks []int, v *verdict, rounds int) (*Proposal, error) {
+	p := &Proposal{
+		Name: "cheapest", Price: a.Price, Bound: a.Bound, Proven: a.Proven, Priced: w.prices != nil,
+		Rounds: rounds, Verified: v.holds(), Notes: w.notes,
+	}
+	edits := w.edits(picks)
+	p.Edit = job.AllOf(title, edits...)
+	for _, e := range edits {
+		p.Edits = append(p.Edits, e.Form())
+	}
+	for i, c := range w.choices {
+		p.Was += c.options[c.now].price
+		if picks[i] == c.now {
+			continue
+		}
+		from, to := c.options[c.now], c.options[picks[i]]
+		p.Changes = append(p.Changes, Change{IDs: c.ids, Words: c.words, From: from.size, To: to.size, Price: to.price - from.price})
+	}
+	for _, t := range v.flow.Tools {
+		if t.Set >= 0 && t.Known {
+			p.Tools = append(p.Tools, Tool{Tool: t.Tool, Outlet: t.Outlet, Pressure: t.Pressure, Least: t.Least, Set: v.flow.Sets[t.Set].Name})
+		}
+	}
+	return p, nil
+}
+
+// lineWords says what a stretch is.
+func (w *work) lineWords(s cure.Stretch) string {
+	r := s.Runs[0]
+	what := r.Role
+	switch r.Role {
+	case "", "link":
+		what = "line"
+	case "drop":
+		what = "drop leg"
+	}
+	from, to := tail(s.Runs[0].ID), tail(s.Runs[len(s.Runs)-1].ID)
+	if from == to {
+		return what + " " + from
+	}
+	return fmt.Sprintf("%s %s to %s", what, from, to)
+}
+
+func tail(id job.ID) string {
+	if _, rest, ok := strings.Cut(string(id), "."); ok {
+		return rest
+	}
+	return string(id)
+}
+
+// at says at which outlet a thing is.
+func (w *work) at(outlet job.ID) string {
+	if o := w.idx.Outlet(outlet); o != nil && o.Name != "" {
+		return " at " + cure.Within(o.Name)
+	}
+	return ""
+}
+
+// text shows a quantity in the person's units.
+func (w *work) text(k unit.Kind, v float64) string {
+	return w.wish.System.Text(k, v, unit.Env{Atmosphere: w.model.Atmosphere()})
+}
+
+func sizeWords(size string) string { return parts.SizeWords(size) }

@@ -1,0 +1,140 @@
+package tree
+
+import (
+	"math"
+)
+
+// place is the labels of a place and all below it that cost less than the most.
+func (r *search) place(v int, done [][]label, most float64) ([]label, error) {
+	place := &r.p.Places[v]
+	f := front{exact: place.CarriesOn && r.p.Reducer != nil, slack: r.slack, work: &r.work}
+	var out []label
+	for o := range place.Options {
+		if !r.usable[v][o] || r.set[v] >= 0 && r.set[v] != o {
+			continue
+		}
+		joined, err := r.join(v, o, done, most-place.Options[o].Price)
+		if err != nil {
+			return nil, err
+		}
+		for i := range joined {
+			l := label{
+				price: joined[i].price + place.Options[o].Price, need: joined[i].need, asks: joined[i].asks,
+				place: int32(v), option: int32(o), below: &joined[i],
+			}
+			if place.Line {
+				l.need = place.Options[o].Bore
+			}
+			if place.Held {
+				l.need = 0
+			}
+			if l.price < most {
+				out = append(out, l)
+			}
+		}
+	}
+	out = r.thin(f.prune(out))
+	r.labels += len(out)
+	return out, r.within()
+}
+
+func (r *search) within() error {
+	limit := r.p.Effort
+	if limit == 0 {
+		limit = Effort
+	}
+	if r.work > limit {
+		r.work = 0
+		return errEffort
+	}
+	return nil
+}
+
+// thin keeps as many labels as the quick look takes, the cheapest and those that ask least
+// among them.
+func (r *search) thin(all []label) []label {
+	if r.most == 0 || len(all) <= r.most {
+		return all
+	}
+	out := make([]label, 0, r.most)
+	for i := range r.most {
+		out = append(out, all[i*(len(all)-1)/(r.most-1)])
+	}
+	return out
+}
+
+// join is what an option and the labels of the places below come to, side by side: what
+// each asks for is already put to the upper end of the place.
+func (r *search) join(v, o int, done [][]label, most float64) ([]label, error) {
+	place := &r.p.Places[v]
+	own := label{place: -1, asks: make([]float64, len(r.first[v]))}
+	for q, c := range r.first[v] {
+		if place.Least[c] > 0 {
+			own.asks[q] = r.inlet(v, o, c, 0, place.Least[c])
+		}
+	}
+	acc := []label{own}
+	rest := 0.0
+	for _, child := range r.children[v] {
+		rest += minPrice(done[child])
+	}
+	for _, child := range r.children[v] {
+		raised := r.raise(v, o, child, done[child])
+		rest -= minPrice(done[child])
+		next := make([]label, 0, len(acc)*len(raised))
+		for i := range acc {
+			for k := range raised {
+				price := acc[i].price + raised[k].price
+				if price+rest >= most {
+					continue
+				}
+				l := label{place: -1, price: price, need: max(acc[i].need, raised[k].need), below: &acc[i], beside: &raised[k]}
+				l.asks = make([]float64, len(acc[i].asks))
+				for q := range l.asks {
+					l.asks[q] = max(acc[i].asks[q], raised[k].asks[q])
+				}
+				next = append(next, l)
+			}
+		}
+		r.work += len(next)
+		acc = r.thin(front{slack: r.slack, work: &r.work}.prune(next))
+		if err := r.within(); err != nil {
+			return nil, err
+		}
+	}
+	return acc, nil
+}
+
+func minPrice(list []label) float64 {
+	if len(list) == 0 {
+		return math.Inf(1)
+	}
+	return list[0].price
+}
+
+// raise puts the labels of a child to the upper end of a place with an option, and leaves
+// out what asks for more than there can be or for a wider line than that above.
+func (r *search) raise(v, o, child int, labels []label) []label {
+	place, below := &r.p.Places[v], &r.p.Places[child]
+	out := make([]label, 0, len(labels))
+	for i := range labels {
+		l := label{place: -1, price: labels[i].price, need: labels[i].need, below: &labels[i], asks: make([]float64, len(r.first[v]))}
+		if place.Line && !place.Held && l.need > place.Options[o].Bore {
+			continue
+		}
+		if place.Line && below.CarriesOn && below.Line && l.need > 0 && r.p.Reducer != nil && l.need != place.Options[o].Bore {
+			l.price += r.p.Reducer(place.Options[o].Bore, l.need)
+		}
+		fits := true
+		for q, c := range r.first[v] {
+			if at := r.pattern[child][c]; at >= 0 && labels[i].asks[at] > 0 {
+				l.asks[q] = r.inlet(v, o, c, below.Port, labels[i].asks[at])
+			}
+			fits = fits && l.asks[q] <= r.top[v][q]
+		}
+		if fits {
+			out = append(out, l)
+		}
+	}
+	return front{work: &r.work}.prune(out)
+}

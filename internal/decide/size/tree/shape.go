@@ -1,0 +1,185 @@
+package tree
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// shape is what of a problem does not hang on the choice of options.
+type shape struct {
+	p        *Problem
+	children [][]int
+	// Of each place: the patterns of flows and wants that its cases make below it. Cases
+	// that are alike there ask alike. pattern is by case, -1 where nothing is asked;
+	// first is a case of each pattern.
+	pattern [][]int
+	first   [][]int
+	floor   [][]float64 // by place and pattern: what is asked for at least, Pa
+	top     [][]float64 // by place and pattern: what can stand at the upper end at most, Pa
+	usable  [][]bool    // by place and option
+	least   []float64   // by place: the least price of a usable option
+	total   float64     // of all least
+	inlets  map[inletKey]float64
+}
+
+func newShape(p *Problem) *shape {
+	s := &shape{p: p, children: make([][]int, len(p.Places))}
+	for i := range p.Places {
+		if up := p.Places[i].Parent; up >= 0 {
+			s.children[up] = append(s.children[up], i)
+		}
+	}
+	s.patterns()
+	return s
+}
+
+// patterns finds the cases that are alike below each place.
+func (s *shape) patterns() {
+	n := len(s.p.Places)
+	s.pattern, s.first = make([][]int, n), make([][]int, n)
+	for v := n - 1; v >= 0; v-- {
+		place := &s.p.Places[v]
+		s.pattern[v] = make([]int, s.p.Cases)
+		known := map[string]int{}
+		for c := range s.p.Cases {
+			var key strings.Builder
+			asks := place.Flow[c] > 0 && place.Least[c] > 0
+			fmt.Fprintf(&key, "%x %x", math.Float64bits(place.Flow[c]), math.Float64bits(place.Least[c]))
+			for _, child := range s.children[v] {
+				fmt.Fprintf(&key, " %d", s.pattern[child][c])
+				asks = asks || s.pattern[child][c] >= 0
+			}
+			if !asks {
+				s.pattern[v][c] = -1
+				continue
+			}
+			at, ok := known[key.String()]
+			if !ok {
+				at = len(s.first[v])
+				known[key.String()] = at
+				s.first[v] = append(s.first[v], c)
+			}
+			s.pattern[v][c] = at
+		}
+	}
+}
+
+// inletKey is one question to a place.
+type inletKey struct {
+	place, option, kase, port int
+	out                       float64
+}
+
+// inlet asks a place, once for each question: labels bring the same ones again and again.
+func (s *shape) inlet(v, option, kase, port int, out float64) float64 {
+	key := inletKey{v, option, kase, port, out}
+	if in, ok := s.inlets[key]; ok {
+		return in
+	}
+	in := s.p.Places[v].Inlet(option, kase, port, out)
+	if math.IsNaN(in) || in < out {
+		in = math.Inf(1)
+	}
+	s.inlets[key] = in
+	return in
+}
+
+// asked is what the places below a place and its own end ask of an option in a case, where
+// the children ask as the function says.
+func (s *shape) asked(v, option, c int, below func(child, pattern int) float64) float64 {
+	place := &s.p.Places[v]
+	most := 0.0
+	if place.Least[c] > 0 {
+		most = s.inlet(v, option, c, 0, place.Least[c])
+	}
+	for _, child := range s.children[v] {
+		if q := s.pattern[child][c]; q >= 0 {
+			if out := below(child, q); out > 0 {
+				most = max(most, s.inlet(v, option, c, s.p.Places[child].Port, out))
+			}
+		}
+	}
+	return most
+}
+
+// bound works out what is asked for at least, what can stand at most, and which options
+// are of use at all.
+func (s *shape) bound() {
+	s.inlets = map[inletKey]float64{}
+	n := len(s.p.Places)
+	s.floor, s.top = make([][]float64, n), make([][]float64, n)
+	s.usable, s.least = make([][]bool, n), make([]float64, n)
+	byFloor := func(child, q int) float64 { return s.floor[child][q] }
+	for v := n - 1; v >= 0; v-- {
+		s.floor[v] = make([]float64, len(s.first[v]))
+		for q, c := range s.first[v] {
+			s.floor[v][q] = math.Inf(1)
+			for o := range s.p.Places[v].Options {
+				s.floor[v][q] = min(s.floor[v][q], s.asked(v, o, c, byFloor))
+			}
+		}
+	}
+	s.total = 0
+	for v := range n {
+		s.tops(v)
+		place := &s.p.Places[v]
+		s.usable[v] = make([]bool, len(place.Options))
+		s.least[v] = math.Inf(1)
+		for o := range place.Options {
+			s.usable[v][o] = true
+			for q, c := range s.first[v] {
+				if s.asked(v, o, c, byFloor) > s.top[v][q] {
+					s.usable[v][o] = false
+				}
+			}
+			if s.usable[v][o] {
+				s.least[v] = min(s.least[v], place.Options[o].Price)
+			}
+		}
+		s.total += s.least[v]
+	}
+}
+
+// tops bounds the pressure at the upper end of a place by what the one above can give
+// where it loses least: Inlet(out)² − out² falls with out, so that a few steps from no
+// loss come down towards the greatest outlet pressure and never beneath it.
+func (s *shape) tops(v int) {
+	place := &s.p.Places[v]
+	s.top[v] = make([]float64, len(s.first[v]))
+	for q, c := range s.first[v] {
+		if place.Parent < 0 {
+			s.top[v][q] = place.Supply[c]
+			continue
+		}
+		up := place.Parent
+		in := s.top[up][s.pattern[up][c]]
+		best := 0.0
+		for o := range s.p.Places[up].Options {
+			best = max(best, s.outlet(up, o, c, place.Port, in))
+		}
+		s.top[v][q] = best
+	}
+}
+
+// steps towards an outlet pressure, and what is left above it for what the numbers lose.
+const (
+	outletSteps = 3
+	outletSlack = 1e-9
+)
+
+func (s *shape) outlet(v, option, c, port int, in float64) float64 {
+	out := in
+	for range outletSteps {
+		asked := s.p.Places[v].Inlet(option, c, port, out)
+		if math.IsInf(asked, 1) || math.IsNaN(asked) {
+			return in
+		}
+		square := in*in - (asked*asked - out*out)
+		if square <= 0 {
+			return out
+		}
+		out = min(in, math.Sqrt(square)*(1+outletSlack))
+	}
+	return out
+}

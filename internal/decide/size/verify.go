@@ -1,0 +1,154 @@
+package size
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"dropleg/engine/air"
+	"dropleg/internal/answer/flow"
+	"dropleg/internal/answer/study"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
+)
+
+// verdict is a pick with flows that follow pressure.
+type verdict struct {
+	study *study.Study
+	flow  *flow.Answer
+	picks []int
+	takes []map[int]float64 // kg/s, by moment and pair
+	lacks map[int]float64   // Pa that a pair lacks
+	fast  map[int]float64   // choices that run too fast: velocity over the limit
+	fresh bool              // a set of the flows was none of the moments, and is now
+}
+
+func (v *verdict) holds() bool { return len(v.lacks) == 0 && len(v.fast) == 0 && !v.fresh }
+
+// What counts as nothing: of pressure, Pa; of velocity, a share.
+const (
+	unseen   = 1.0
+	sameFast = 1e-3
+	unsolved = 20e3 // Pa: what is taken to lack where the network has no answer
+)
+
+// verify solves a pick in all moments, and in the sets that are the worst by its own sizes.
+func (w *work) verify(ctx context.Context, after *study.Study, picks []int) (*verdict, error) {
+	m, err := after.Model(ctx)
+	if err != nil {
+		return nil, err
+	}
+	f, err := after.Flow(ctx)
+	if err != nil {
+		return nil, err
+	}
+	v := &verdict{study: after, flow: f, picks: picks, lacks: map[int]float64{}, fast: map[int]float64{}}
+	for i := range f.Sets {
+		v.fresh = w.take(&f.Sets[i]) || v.fresh
+	}
+	solver := m.NewSolver()
+	for i := range w.moments {
+		c := model.Case{Supply: model.CutIn}
+		for _, p := range w.moments[i].running {
+			c.Running = append(c.Running, job.InUse{Tool: w.model.Pairs()[p].Tool, Outlet: w.model.Pairs()[p].Outlet})
+		}
+		r, err := solver.Solve(ctx, c)
+		if err != nil {
+			return nil, fmt.Errorf("verifying sizes: %w", err)
+		}
+		w.judge(v, &w.moments[i], m, r)
+	}
+	return v, nil
+}
+
+// judge reads one moment.
+func (w *work) judge(v *verdict, x *moment, m *model.Model, r *model.Result) {
+	took := map[int]float64{}
+	v.takes = append(v.takes, took)
+	for _, pair := range x.running {
+		base := &w.model.Pairs()[pair]
+		p, ok := m.PairOf(job.InUse{Tool: base.Tool, Outlet: base.Outlet})
+		if !ok || !r.Solved || !r.Tools[p.Index].Known {
+			v.lacks[pair] = math.Max(v.lacks[pair], unsolved)
+			continue
+		}
+		t := &r.Tools[p.Index]
+		took[pair] = float64(air.Mass(t.Flow))
+		if lack := w.need(base) - float64(t.Pressure.Abs(m.Atmosphere())); lack > unseen {
+			v.lacks[pair] = math.Max(v.lacks[pair], lack)
+		}
+	}
+	for i := range m.Elements() {
+		e := &m.Elements()[i]
+		limit := w.limit(e.Thing, e.Role)
+		if at, ok := w.choiceWith[e.ID]; ok && limit > 0 && !w.exempt[at] && float64(r.Flows[i].Out) > limit*(1+sameFast) {
+			v.fast[at] = math.Max(v.fast[at], float64(r.Flows[i].Out)/limit)
+		}
+	}
+}
+
+// tighten takes in what verifying found: tools take as much as they took there where that
+// is more, and where that is known already a tool wants more by what it lacks; a choice
+// that runs too fast leaves its size and all smaller.
+func (w *work) tighten(v *verdict) {
+	more := false
+	for i, took := range v.takes {
+		for pair, m := range took {
+			m *= 1 + w.wish.Growth
+			if m > w.takes(&w.moments[i], pair)*(1+sameFlow) {
+				w.moments[i].takes[pair], more = m, true
+			}
+		}
+	}
+	for pair, lack := range v.lacks {
+		if !more || lack == unsolved {
+			w.extra[pair] += lack + lackMore
+		}
+	}
+	for at := range v.fast {
+		c := w.choices[at]
+		c.barred = max(c.barred, v.picks[at]+1)
+		if c.barred >= len(c.options) {
+			c.barred = len(c.options) - 1
+			w.spare(at)
+		}
+	}
+}
+
+// What counts as the same flow, a share; what a tool wants more than it lacked, Pa.
+const (
+	sameFlow = 1e-3
+	lackMore = 10
+)
+
+// largest verifies the largest sizes on offer: what they do not give no size gives, and what
+// is too fast in them is spared the rule.
+func (w *work) largest(ctx context.Context) error {
+	picks := make([]int, len(w.choices))
+	for i, c := range w.choices {
+		picks[i] = len(c.options) - 1
+	}
+	after, err := w.after(picks)
+	if err != nil {
+		return err
+	}
+	v, err := w.verify(ctx, after, picks)
+	if err != nil {
+		return err
+	}
+	if len(v.lacks) > 0 {
+		return w.lacking(v)
+	}
+	for at := range v.fast {
+		w.spare(at)
+	}
+	return nil
+}
+
+// spare lets a choice run faster than the rules say, but no faster than it does.
+func (w *work) spare(at int) {
+	w.exempt[at] = true
+	c := w.choices[at]
+	c.barred = max(c.barred, c.now)
+	w.note(c.words + ": no size on offer keeps the air as slow as the rules want; it is picked for pressure, and no smaller than it is")
+}
