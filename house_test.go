@@ -32,7 +32,7 @@ const arrows = `
 	study < cure < check, route, size;
 	num < route, size, find;
 	study, vessel < build, prove, keep, find;
-	fit, study < start;
+	fit, study < start, route;
 	route, size < start;
 	element, vessel, solid, catalog < calc;
 
