@@ -1,6 +1,10 @@
 package quote
 
-import "slices"
+import (
+	"slices"
+
+	"dropleg/internal/shop/job"
+)
 
 // time is what one thing takes, in minutes: common practice without a source, for work
 // from a ladder with the tool at hand; an installer puts in their own.
@@ -55,4 +59,18 @@ func find(list []time, what string) int {
 		return i
 	}
 	return slices.IndexFunc(list, func(t time) bool { return t.what == otherJoint })
+}
+
+// Minutes is the time that one piece of a kind of work takes: as the job states, else as
+// is usual; what is no kind of the table counts as any joint.
+func Minutes(j *job.Job, what string) float64 {
+	row := usual[find(usual, what)]
+	if j.Prices.Labour != nil {
+		for _, own := range j.Prices.Labour.Minutes {
+			if own.For == row.what {
+				return own.Minutes
+			}
+		}
+	}
+	return row.minutes
 }

@@ -11,7 +11,11 @@ import (
 	"golang.org/x/term"
 
 	"dropleg/engine/num/steiner"
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/study"
 	"dropleg/internal/decide/route"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/job"
 )
 
 // routeBare answers a bare graph; ok is false where the file is none.
@@ -54,23 +58,136 @@ func (c *call) best(what string) func(best, bound float64) {
 	}
 }
 
+// laidAnswer is what --json writes of a job.
+type laidAnswer struct {
+	Title     string           `json:"title"`
+	Proposals []route.Proposal `json:"proposals"` // the first is the one that is written
+	Written   string           `json:"written,omitempty"`
+	Job       *job.Job         `json:"job,omitempty"` // where no file was named for it
+}
+
 // route lays the lines.
 func (c *call) route() *cobra.Command {
 	var limit time.Duration
+	var wish route.Wish
+	var file string
+	var force bool
 	cmd := &cobra.Command{
-		Use:   "route INSTANCE",
-		Short: "where lines run: the least tree of a graph",
-		Long: `A file with the keys edges and terminals is answered as it stands: the least tree that joins
-the terminals, with proof or with what no tree goes below.`,
-		Args: words(1, 1, "one instance"),
+		Use:   "route JOB|INSTANCE [-o JOB]",
+		Short: "where lines run: lays them to every outlet, with fittings, at the least price",
+		Long: `Lays lines along walls and through walls, clear of doors and of what stands in the way, from
+the plant to every outlet that has none, and draws them with tees, elbows, valves and drains.
+What is drawn is kept and used, unless --clear takes it away first. Tells length, price, what
+no layout goes below, and what was assumed; -o writes the new job. Sizes are those of the lines
+that are there, or usual ones. A file with the keys edges and terminals is answered as it stands:
+the least tree that joins the terminals.
+Status 1 where lines cannot be laid, with what stands in the way.`,
+		Example: `  dropleg route shop.json -o laid.json
+  dropleg route shop.json --clear planned --ring`,
+		Args: words(1, 1, "one job or instance: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ok, err := c.routeBare(contextOf(cmd), args[0], limit)
-			if err != nil || ok {
+			ctx := contextOf(cmd)
+			if ok, err := c.routeBare(ctx, args[0], limit); ok || err != nil {
 				return err
 			}
-			return unusable(args[0], "no instance", "a file with the keys edges and terminals")
+			if bad := wishWord(&wish); bad != "" {
+				return misused("route: read %s; wanted --clear planned or all, --over ceiling, beams or both", bad)
+			}
+			j, err := c.readJob(ctx, args[0])
+			if err != nil {
+				return err
+			}
+			limited, stop := context.WithTimeout(ctx, limit)
+			defer stop()
+			laid, err := route.Propose(limited, study.Of(j, catalog.Builtin()), wish, c.best("price"))
+			if err != nil {
+				return c.notLaid(j, err)
+			}
+			return c.writeLaid(j, laid, file, force)
 		},
 	}
 	cmd.Flags().DurationVar(&limit, "limit", bareLimit, "the best so far after this time")
+	cmd.Flags().StringVar(&wish.Clear, "clear", "", "take lines away first: planned, or all, installed ones too")
+	cmd.Flags().StringSliceVar(&wish.Over, "over", nil, "surfaces beside the walls: ceiling, beams")
+	cmd.Flags().BoolVar(&wish.Ring, "ring", false, "tell as well what a ring would cost and bring")
+	cmd.Flags().StringVarP(&file, "output", "o", "", "write the new job to this file")
+	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
 	return cmd
+}
+
+// wishWord is a word of the flags that says nothing; "" where all do.
+func wishWord(w *route.Wish) string {
+	if w.Clear != "" && w.Clear != route.ClearPlanned && w.Clear != route.ClearAll {
+		return "--clear " + w.Clear
+	}
+	for _, o := range w.Over {
+		if o != route.Ceiling && o != route.Beams {
+			return "--over " + o
+		}
+	}
+	return ""
+}
+
+// notLaid tells what stands in the way of lines.
+func (c *call) notLaid(j *job.Job, err error) error {
+	var refusal *job.Refusal
+	if !errors.As(err, &refusal) {
+		return err
+	}
+	told := c.write(j, checkAnswer{j.Title, refusal.Findings}, func(p *paper, _ unit.System) {
+		p.heading(j.Title)
+		for _, f := range refusal.Findings {
+			p.wrapped("", "", f.Title)
+		}
+	})
+	if told != nil {
+		return told
+	}
+	return errShort
+}
+
+// writeLaid writes the new job and says what changed.
+func (c *call) writeLaid(j *job.Job, laid []route.Proposal, file string, force bool) error {
+	after, _, err := laid[0].Edit.Apply(j)
+	if err != nil {
+		return fmt.Errorf("laying lines: %w", err)
+	}
+	answer := laidAnswer{Title: j.Title, Proposals: laid, Written: file}
+	if file == "" {
+		answer.Job = after
+	} else {
+		text, err := after.Encode()
+		if err != nil {
+			return fmt.Errorf("writing %s: %w", file, err)
+		}
+		if err := save(file, text, force); err != nil {
+			return err
+		}
+	}
+	return c.write(j, answer, func(p *paper, system unit.System) {
+		p.heading(j.Title)
+		for i := range laid {
+			laidPage(p, &laid[i], system)
+		}
+		if file != "" {
+			p.line("wrote " + file)
+		}
+	})
+}
+
+// laidPage is one proposal.
+func laidPage(p *paper, x *route.Proposal, system unit.System) {
+	f := &x.Figures
+	length := func(m float64) string { return system.Listed(unit.Length(m)) }
+	p.blank()
+	p.line(p.ink(bold, x.Title))
+	p.wrapped("  ", "  ", fmt.Sprintf("%s reached by %s of line: mains %s, legs %s; %s, %s, %s, %s through walls.",
+		counted(f.Feet, "end"), length(f.Length), length(f.Mains), length(f.Legs), counted(f.Bends, "bend"), counted(f.Tees, "tee"), counted(f.Valves, "valve"), counted(f.Holes, "hole")))
+	p.wrapped("  ", "  ", fmt.Sprintf("About %.0f %s with work; no layout over these places below %.0f.", f.Price, f.Reckons.Currency, f.Least))
+	if f.Gain != nil {
+		p.wrapped("  ", "  ", fmt.Sprintf("The worst tool gains %s.", system.Text(unit.KindPressureDiff, *f.Gain, unit.Env{})))
+	}
+	for _, w := range x.Words {
+		p.wrapped("  - ", "    ", w)
+	}
 }

@@ -134,3 +134,8 @@ const (
 
 // aside says whether a port is for something else than the line that passes.
 func aside(p catalog.Port) bool { return p.ID == "drain" || p.ID == "relief" }
+
+// Isolating is the ordinary valve of a catalogue for lines.
+func Isolating(shelf *catalog.Catalog) (catalog.Kind, bool) {
+	return (&sketch{shelf: shelf}).isolating()
+}

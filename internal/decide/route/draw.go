@@ -1,0 +1,249 @@
+package route
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"dropleg/engine/geom"
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/fit"
+	"dropleg/internal/shop/job"
+)
+
+// artist draws a layout with gestures.
+type artist struct {
+	*draft
+	*layout
+	valve  string // kind of the valve in lines
+	drain  string // kind of a drain
+	drawn  map[job.ID]bool
+	valves int
+	notes  []string
+}
+
+// draw draws all lines, and gives the draft with the edits.
+func (l *layout) draw(d *draft) (*artist, error) {
+	a := &artist{draft: d.copied(), layout: l, drawn: map[job.ID]bool{}}
+	if k, ok := fit.Isolating(d.shelf); ok {
+		a.valve = k.Kind
+	}
+	for _, k := range d.shelf.Kinds() {
+		if k.Has(catalog.Drains) && !k.Has(catalog.Automatic) && len(k.Ports) == 1 {
+			a.drain = k.Kind
+			break
+		}
+	}
+	for i := range l.lines {
+		if err := a.line(&l.lines[i]); err != nil {
+			return nil, err
+		}
+	}
+	for i := range l.lines {
+		for _, e := range l.lines[i].legs {
+			if err := a.leg(e.at, e.foot, false); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return a, nil
+}
+
+// line draws a main or a branch, with what belongs to its beginning and its end.
+func (a *artist) line(x *line) error {
+	if len(x.path) == 1 { // legs alone
+		if x.last >= 0 {
+			return a.leg(x.path[0], x.last, x.from == -1)
+		}
+		return nil
+	}
+	path, ends := a.extended(x)
+	g := &fit.Line{To: fit.Anchor{Place: at(path[len(path)-1])}, Stock: a.pen.stock.Stock, Size: a.pen.main, Role: "branch"}
+	if x.from == -1 {
+		g.From, g.Role = fit.Anchor{Point: a.start}, "main"
+	} else {
+		var err error
+		if g.From, path, err = a.begin(path); err != nil {
+			return err
+		}
+	}
+	for _, p := range path[1 : len(path)-1] {
+		g.Via = append(g.Via, *at(p))
+	}
+	if a.slope > 0 {
+		g.Slope = new(unit.Ratio(a.slope))
+	}
+	made, err := a.do(g)
+	if err != nil {
+		return err
+	}
+	id := made[0]
+	for _, m := range made {
+		a.drawn[m] = true
+	}
+	end := job.NewIndex(a.job).Run(id).To.Point
+	switch {
+	case ends && x.last >= 0:
+		if err := a.leg(x.path[len(x.path)-1], x.last, false); err != nil {
+			return err
+		}
+		fallthrough
+	case ends:
+		if err := a.lowPoint(end); err != nil {
+			return err
+		}
+	case x.last >= 0:
+		if err := a.legFrom(end, path[len(path)-1], x.last); err != nil {
+			return err
+		}
+	}
+	a.valveIn(path[0], path[1])
+	return nil
+}
+
+// extended lets a falling line go on past its last leg to a drain, where that leg would
+// have no place for water and there is room.
+func (a *artist) extended(x *line) ([]geom.Point, bool) {
+	path := slices.Clone(x.path)
+	if a.slope == 0 || x.last < 0 || a.collects(x.last) {
+		return path, a.slope > 0 && x.last < 0
+	}
+	n := len(path)
+	dir := path[n-1].Minus(path[n-2])
+	if math.Abs(dir[2]) > 0.5*dir.Length() {
+		return path, false
+	}
+	for _, by := range []float64{pastEnd, pastEnd / 2} {
+		end := path[n-1].Plus(dir.Unit().Times(by))
+		room := spaceAt(a.maze.spaces, path[n-1])
+		if room < 0 || !geom.Contains(a.maze.spaces[room].faces, end.Plan()) || a.maze.hit(path[n-1], end) {
+			continue
+		}
+		if _, _, off := a.maze.spaces[room].nearest(end.Plan()); geom.Contains(a.maze.spaces[room].inset, end.Plan()) || off < merge {
+			path[n-1] = end
+			return path, true
+		}
+	}
+	return path, false
+}
+
+func (m *maze) hit(p, q geom.Point) bool {
+	for i := range m.blocks {
+		if m.blocks[i].hits(p, q) {
+			return true
+		}
+	}
+	return false
+}
+
+// collects says whether water that comes down a leg has a place to go.
+func (a *artist) collects(foot int) bool {
+	p := job.NewIndex(a.job).Point(a.maze.feet[foot].point)
+	if p == nil {
+		return false
+	}
+	k, _ := a.shelf.Kind(p.Part.Kind)
+	return k.Has(catalog.Collects)
+}
+
+func at(p geom.Point) *fit.Place { return &fit.Place{At: &p} }
+
+// begin is where a branch begins: on the run that passes there. Where no tee could have
+// two of its lines in line, the branch begins a little before the corner.
+func (a *artist) begin(path []geom.Point) (fit.Anchor, []geom.Point, error) {
+	ix := job.NewIndex(a.job)
+	r, hit, ok := a.runAt(ix, path[0])
+	if !ok {
+		return fit.Anchor{}, nil, fmt.Errorf("laying lines: no line passes %v", path[0])
+	}
+	way := ix.Centreline(r)
+	out := path[1].Minus(path[0]).Unit()
+	along := hit.Along
+	long := geom.Length(way)
+	if in, on, corner := around(way, along); corner {
+		inLine := func(u, v geom.Point) bool { return geom.Angle(u, v) < straight }
+		if !inLine(in, out) && !inLine(on.Times(-1), out) {
+			back := math.Min(legBeside, along/2)
+			by := in.Times(-back)
+			along -= back
+			path = tidied(append([]geom.Point{path[0].Plus(by), path[1].Plus(by)}, path[1:]...))
+		}
+	}
+	if along < tapRoom/2 || along > long-tapRoom/2 {
+		if p := r.To.Point; along > long/2 && ix.Point(p) != nil {
+			return fit.Anchor{Point: p}, path, nil
+		}
+		return fit.Anchor{Point: r.From.Point}, path, nil
+	}
+	return fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, path, nil
+}
+
+// around is how a way comes to a place on it and how it goes on; corner where these differ.
+func around(way []geom.Point, along float64) (in, on geom.Point, corner bool) {
+	before, _, _ := geom.OnPath(way, along-0.02)
+	at, _, _ := geom.OnPath(way, along)
+	after, _, _ := geom.OnPath(way, along+0.02)
+	in, on = at.Minus(before).Unit(), after.Minus(at).Unit()
+	return in, on, geom.Angle(in, on) > straight
+}
+
+// runAt is the run that passes a place, of those that lines may begin on.
+func (a *artist) runAt(ix *job.Index, p geom.Point) (*job.Run, geom.Hit, bool) {
+	var best *job.Run
+	var hit geom.Hit
+	off := 0.03
+	for i := range a.job.Net.Runs {
+		r := &a.job.Net.Runs[i]
+		if r.Role == "drip" || r.Role == "drop" && a.drawn[r.ID] {
+			continue
+		}
+		if h, ok := geom.NearestOnPath(p, ix.Centreline(r)); ok && h.Distance < off {
+			best, hit, off = r, h, h.Distance
+		}
+	}
+	return best, hit, best != nil
+}
+
+// lowPoint drains the end of a line: a leg down with a drain.
+func (a *artist) lowPoint(point job.ID) error {
+	ix := job.NewIndex(a.job)
+	p, ok := ix.Where(ix.Point(point))
+	if !ok || a.drain == "" {
+		return nil
+	}
+	low := p
+	if room := ix.RoomAt(p); room != nil {
+		low[2] = float64(room.Floor) + drainUp
+	}
+	if low[2] > p[2]-legLeast || a.maze.hit(low, p) {
+		low[2] = p[2] - legLeast
+	}
+	made, err := a.do(&fit.Plant{Kind: a.drain, Name: "Drain of the main", At: at(low)})
+	if err != nil {
+		return err
+	}
+	_, err = a.do(&fit.Line{From: fit.Anchor{Point: point}, To: fit.Anchor{Point: made[0]}, Stock: a.pen.stock.Stock, Size: a.pen.drop, Role: "drip"})
+	return err
+}
+
+// valveIn sets a valve into the first straight piece of a branch or main.
+func (a *artist) valveIn(from, to geom.Point) {
+	long := from.Distance(to)
+	p := from.Plus(to.Minus(from).Times(math.Min(valveFrom, long/2) / long))
+	a.valveAt(p)
+}
+
+// valveAt sets a valve into the run that passes a place, where there is room.
+func (a *artist) valveAt(p geom.Point) {
+	ix := job.NewIndex(a.job)
+	for i := range a.job.Net.Runs {
+		r := &a.job.Net.Runs[i]
+		if h, ok := geom.NearestOnPath(p, ix.Centreline(r)); ok && h.Distance < merge && r.Role != "drip" {
+			if _, ok := a.try(&fit.Plant{Kind: a.valve, Into: &fit.Anchor{Run: r.ID, Along: new(unit.Length(h.Along))}}); ok {
+				a.valves++
+			}
+			return
+		}
+	}
+}

@@ -1,0 +1,136 @@
+package route
+
+import (
+	"math"
+
+	"dropleg/engine/geom"
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/fit"
+	"dropleg/internal/shop/job"
+)
+
+// leg draws a leg off the line that passes a place, from its top; first where the leg
+// begins at the plant itself.
+func (a *artist) leg(p geom.Point, foot int, first bool) error {
+	f := &a.maze.feet[foot]
+	if first {
+		return a.drawLeg(fit.Anchor{Point: a.start}, p, lShape(p, f.at), f)
+	}
+	ix := job.NewIndex(a.job)
+	r, hit, ok := a.runAt(ix, p)
+	if !ok {
+		return refuse("no-way", "outlets", "no line passes over "+f.words(), "", f.outlets...)
+	}
+	way := ix.Centreline(r)
+	var last error
+	for _, by := range a.shifts(p, f.at) {
+		along := hit.Along + by
+		if along < tapRoom || along > geom.Length(way)-tapRoom {
+			continue
+		}
+		if _, _, corner := around(way, along); corner {
+			continue
+		}
+		t, _, _ := geom.OnPath(way, along)
+		via := a.over(t, f.at)
+		last = a.drawLeg(fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, t, via, f)
+		if last == nil {
+			return nil
+		}
+	}
+	if last == nil {
+		last = refuse("no-room", "outlets", "the line has no room for a tee by "+f.words(), "move the outlet a little along the wall", f.outlets...)
+	}
+	return last
+}
+
+// shifts are where a take-off may be, along from right over its outlet: beside it where
+// the leg comes down, else right there.
+func (a *artist) shifts(p, to geom.Point) []float64 {
+	if p[2] > to[2]+legLeast && p.Plan().Distance(to.Plan()) < legBeside {
+		return []float64{-legBeside, legBeside, -2 * legBeside, 2 * legBeside, -3 * legBeside, 3 * legBeside}
+	}
+	return []float64{0, -legBeside, legBeside, -2 * legBeside, 2 * legBeside}
+}
+
+// over is the way of a leg from its take-off: up, over and down where it comes down; else
+// level and then to its outlet.
+func (a *artist) over(t, to geom.Point) []geom.Point {
+	if t[2] <= to[2]+legLeast {
+		return lShape(t, to)
+	}
+	up := legRise
+	if room := spaceAt(a.maze.spaces, t); room >= 0 {
+		up = math.Min(up, a.maze.spaces[room].ceiling-t[2]-0.03)
+	}
+	top := geom.Point{t[0], t[1], t[2] + math.Max(up, 0.04)}
+	return []geom.Point{top, {to[0], to[1], top[2]}}
+}
+
+// lShape goes over at the height of the start and then up or down.
+func lShape(a, b geom.Point) []geom.Point {
+	if a.Plan().Distance(b.Plan()) < merge || math.Abs(a[2]-b[2]) < merge {
+		return nil
+	}
+	return []geom.Point{{b[0], b[1], a[2]}}
+}
+
+// legFrom draws a leg on from the loose end of a line.
+func (a *artist) legFrom(end job.ID, p geom.Point, foot int) error {
+	f := &a.maze.feet[foot]
+	return a.drawLeg(fit.Anchor{Point: end}, p, lShape(p, f.at), f)
+}
+
+// drawLeg draws a leg with its valve, and the drain of its outlet.
+func (a *artist) drawLeg(from fit.Anchor, start geom.Point, via []geom.Point, f *foot) error {
+	g := &fit.Line{From: from, Stock: a.pen.stock.Stock, Size: a.pen.drop, Role: "drop"}
+	for _, p := range via {
+		g.Via = append(g.Via, *at(p))
+	}
+	switch {
+	case f.future:
+		g.Role, g.State, g.To = "stub", "stub", fit.Anchor{Place: at(f.at)}
+	default:
+		g.To = fit.Anchor{Point: f.point}
+	}
+	made, err := a.do(g)
+	if err != nil {
+		return err
+	}
+	for _, id := range made {
+		a.drawn[id] = true
+	}
+	before := start
+	if len(via) > 0 {
+		before = via[len(via)-1]
+	}
+	long := before.Distance(f.at)
+	p := f.at.Plus(before.Minus(f.at).Times(math.Min(valveOver, long/2) / long))
+	a.valveAt(p)
+	return a.drainAt(f)
+}
+
+// drainAt sets a drain under an outlet that has an opening for one.
+func (a *artist) drainAt(f *foot) error {
+	ix := job.NewIndex(a.job)
+	p := ix.Point(f.point)
+	if f.future || p == nil || len(ix.OutletsAt(f.point)) == 0 || a.drain == "" {
+		return nil
+	}
+	k, _ := a.shelf.Kind(p.Part.Kind)
+	port, ok := k.Port("drain")
+	if !ok || k.Group == "treatment" {
+		return nil
+	}
+	for _, e := range ix.Ends(f.point) {
+		if e.Port == port.ID {
+			return nil
+		}
+	}
+	made, err := a.do(&fit.Plant{Kind: a.drain, At: at(geom.Point{f.at[0], f.at[1], f.at[2] - drainLow})})
+	if err != nil {
+		return err
+	}
+	_, err = a.do(&fit.Line{From: fit.Anchor{Point: f.point, Port: port.ID}, To: fit.Anchor{Point: made[0]}, Stock: a.pen.stock.Stock, Size: a.pen.drop, Role: "drip"})
+	return err
+}

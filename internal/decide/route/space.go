@@ -1,0 +1,212 @@
+package route
+
+import (
+	"math"
+	"slices"
+
+	"dropleg/engine/geom"
+	"dropleg/internal/shop/fit"
+	"dropleg/internal/shop/job"
+)
+
+// space is a room with the heights and the straight ways that lines may take in it.
+type space struct {
+	room    *job.Room
+	faces   []geom.Flat // counterclockwise
+	inset   []geom.Flat // the corners that lines turn at
+	floor   float64
+	ceiling float64
+	main    float64 // height of mains along walls
+	top     float64 // height of lines under the ceiling
+	columns []column
+	rails   []rail
+}
+
+// rail is a straight level way.
+type rail struct {
+	a, b    geom.Flat
+	z       float64
+	ceiling bool // hung; else along a wall
+}
+
+// column is a place on the plan where a line may go up or down.
+type column struct {
+	at     geom.Flat
+	z      []float64 // heights wanted beside those of the rails
+	exempt []int     // blocks that do not count here: what is wanted stands in them
+}
+
+// spacesOf are the rooms of a building.
+func spacesOf(b *job.Building, across bool) []space {
+	var out []space
+	for i := range b.Rooms {
+		r := &b.Rooms[i]
+		if len(r.Outline) < 3 {
+			continue
+		}
+		s := space{room: r, faces: slices.Clone(r.Outline), floor: float64(r.Floor), ceiling: float64(r.Ceiling)}
+		if geom.Area(s.faces) < 0 {
+			slices.Reverse(s.faces)
+		}
+		s.inset = fit.Inset(s.faces, offWall)
+		s.top = s.ceiling - underTop
+		s.main = math.Min(s.top, s.floor+handReach)
+		heights := []float64{s.main}
+		if across || s.tall(b) {
+			heights = s.heights()
+		}
+		for _, z := range heights {
+			s.walls(z)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// heights are those that lines run at: that of the mains, and under the ceiling.
+func (s *space) heights() []float64 {
+	if s.top-s.main < 0.1 {
+		return []float64{s.main}
+	}
+	return []float64{s.main, s.top}
+}
+
+// tall says whether a door or window of the room's walls stands higher than the mains.
+func (s *space) tall(b *job.Building) bool {
+	for i := range b.Openings {
+		o := &b.Openings[i]
+		k := slices.IndexFunc(b.Walls, func(w job.Wall) bool { return w.ID == o.Wall })
+		if k < 0 {
+			continue
+		}
+		f := b.Walls[k].Frame()
+		at := f.Out(float64(o.Along+o.Width/2), 0, 0).Plan()
+		if _, _, off := s.nearest(at); off < wallThick && f.Floor+float64(o.Sill+o.Height)+2*clearHead > s.main {
+			return true
+		}
+	}
+	return false
+}
+
+// walls adds the ways along all walls at a height.
+func (s *space) walls(z float64) {
+	n := len(s.inset)
+	for i, a := range s.inset {
+		if b := s.inset[(i+1)%n]; a.Distance(b) > 2*offWall {
+			s.rails = append(s.rails, rail{a: a, b: b, z: z})
+			s.column(a)
+			s.column(b)
+		}
+	}
+}
+
+// nearest is the place on the way along a wall that is nearest to a place, by its side,
+// and how far off it is.
+func (s *space) nearest(p geom.Flat) (at geom.Flat, side int, off float64) {
+	off = math.Inf(1)
+	n := len(s.inset)
+	for i, a := range s.inset {
+		if h := geom.NearestOnSegment(p.At(0), a.At(0), s.inset[(i+1)%n].At(0)); h.Distance < off {
+			at, side, off = h.At.Plan(), i, h.Distance
+		}
+	}
+	return at, side, off
+}
+
+// column is a column of the room at a place, made where there is none.
+func (s *space) column(at geom.Flat) int {
+	if k := slices.IndexFunc(s.columns, func(c column) bool { return c.at.Distance(at) < merge }); k >= 0 {
+		return k
+	}
+	s.columns = append(s.columns, column{at: at})
+	return len(s.columns) - 1
+}
+
+// axes are the two directions of the room, the first along its longest wall.
+func (s *space) axes() [2]geom.Flat {
+	best, long := geom.Flat{1, 0}, 0.0
+	for i, a := range s.faces {
+		d := s.faces[(i+1)%len(s.faces)].Minus(a)
+		if l := d.Length(); l > long+geom.Tiny {
+			best, long = d.Times(1/l), l
+		}
+	}
+	return [2]geom.Flat{best, {-best[1], best[0]}}
+}
+
+// across adds the ways under the ceiling through a place, in the directions of the room,
+// from wall to wall.
+func (s *space) across(at geom.Flat, z float64, dirs ...geom.Flat) {
+	for _, d := range dirs {
+		lo, hi := math.Inf(-1), math.Inf(1)
+		n := len(s.inset)
+		for i, a := range s.inset {
+			e := s.inset[(i+1)%n].Minus(a)
+			if c := d.Cross(e); math.Abs(c) > 1e-9 {
+				t, u := a.Minus(at).Cross(e)/c, a.Minus(at).Cross(d)/c
+				if u < -1e-9 || u > 1+1e-9 {
+					continue
+				}
+				if t < 0 {
+					lo = math.Max(lo, t)
+				} else {
+					hi = math.Min(hi, t)
+				}
+			}
+		}
+		if math.IsInf(lo, 0) {
+			lo = 0
+		}
+		if math.IsInf(hi, 0) {
+			hi = 0
+		}
+		r := rail{a: at.Plus(d.Times(lo)), b: at.Plus(d.Times(hi)), z: z, ceiling: true}
+		if r.a.Distance(r.b) < 2*merge || slices.ContainsFunc(s.rails, func(o rail) bool { return o.covers(r) }) {
+			continue
+		}
+		s.rails = append(s.rails, r)
+		s.column(r.a)
+		s.column(r.b)
+	}
+}
+
+// covers says whether a way is part of another.
+func (r rail) covers(o rail) bool {
+	if math.Abs(r.z-o.z) > merge {
+		return false
+	}
+	on := func(p geom.Flat) bool { _, ok := r.at(p); return ok }
+	return on(o.a) && on(o.b)
+}
+
+// at is how far along a way a place lies on it.
+func (r rail) at(p geom.Flat) (along float64, on bool) {
+	h := geom.NearestOnSegment(p.At(0), r.a.At(0), r.b.At(0))
+	return h.Along, h.Distance < merge/2
+}
+
+// holds says whether a place on the plan lies in the room or just outside it.
+func (s *space) holds(p geom.Point) (off float64, ok bool) {
+	if p[2] < s.floor-0.5 || p[2] > s.ceiling+float64(s.room.Void)+0.3 {
+		return 0, false
+	}
+	if geom.Contains(s.faces, p.Plan()) {
+		return 0, true
+	}
+	_, _, off = s.nearest(p.Plan())
+	return off, off < atWall/2
+}
+
+// spaceAt is the room that a place is in, the smallest of several; −1 for none.
+func spaceAt(all []space, p geom.Point) int {
+	best := -1
+	least, area := math.Inf(1), 0.0
+	for i := range all {
+		off, ok := all[i].holds(p)
+		a := math.Abs(geom.Area(all[i].faces))
+		if ok && (off < least || off == least && a < area) {
+			best, least, area = i, off, a
+		}
+	}
+	return best
+}
