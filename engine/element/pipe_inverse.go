@@ -33,8 +33,13 @@ func (p *Pipe) Outlet(p1, m float64) (p2 float64, ok bool) {
 
 // Inlet is the least pressure at end 1 that drives m ≥ 0 against p2 at end 2,
 // Pa. Where the flow chokes, p2 does not act. Every flow has an inlet pressure.
-func (p *Pipe) Inlet(p2, m float64) float64 {
-	h, _ := p.drop(m, p.k[0])
+func (p *Pipe) Inlet(p2, m float64) float64 { return p.inlet(p2, m, p.k[0]) }
+
+// InletBack is the least pressure at end 2 that drives m ≥ 0 out at end 1 against p1.
+func (p *Pipe) InletBack(p1, m float64) float64 { return p.inlet(p1, m, p.k[1]) }
+
+func (p *Pipe) inlet(p2, m, k float64) float64 {
+	h, _ := p.drop(m, k)
 	bm2 := p.beta * m * m
 	sd := max(p2*p2, bm2)
 	// f(s) = s − sd − h − bm2 ln(s/sd) is convex and rises for s > bm2: one

@@ -9,9 +9,10 @@ import (
 // most is the pressure up to which an inlet is sought, Pa absolute.
 const most = 1e7
 
-// inlets is a law that tells the inlet by itself, one way.
+// inlets is a law that tells the inlet by itself.
 type inlets interface {
 	Inlet(p2, m float64) float64
+	InletBack(p1, m float64) float64
 }
 
 // inletOf is the least pressure that drives m > 0 through a law against p2, Pa absolute;
@@ -20,8 +21,11 @@ func inletOf(law element.Law, forward bool, p2, m float64) float64 {
 	if m <= 0 {
 		return p2
 	}
-	if l, ok := law.(inlets); ok && forward {
-		return l.Inlet(p2, m)
+	if l, ok := law.(inlets); ok {
+		if forward {
+			return l.Inlet(p2, m)
+		}
+		return l.InletBack(p2, m)
 	}
 	flow := func(p1 float64) (float64, float64) {
 		if forward {

@@ -53,10 +53,13 @@ func generate(rng *rand.Rand, n, opts, cases int) *bare {
 	for i := n - 1; i >= 0; i-- {
 		v := &b.Places[i]
 		if !hasChild[i] {
-			need := supply * (0.75 + 0.2*rng.Float64())
+			need, takes, alike := supply*(0.75+0.2*rng.Float64()), 0.002+0.01*rng.Float64(), rng.IntN(2) > 0
 			for c := range cases {
+				if !alike {
+					takes = 0.002 + 0.01*rng.Float64()
+				}
 				if rng.IntN(3) > 0 {
-					v.Flow[c], v.Least[c] = 0.002+0.01*rng.Float64(), need
+					v.Flow[c], v.Least[c] = takes, need
 				}
 			}
 		}

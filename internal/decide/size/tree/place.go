@@ -29,6 +29,7 @@ func (r *search) place(v int, done [][]label, most float64) ([]label, error) {
 				l.need = 0
 			}
 			if l.price < most {
+				l.asks = r.served(v, l.asks)
 				out = append(out, l)
 			}
 		}
@@ -36,6 +37,14 @@ func (r *search) place(v int, done [][]label, most float64) ([]label, error) {
 	out = r.thin(f.prune(out))
 	r.labels += len(out)
 	return out, r.within()
+}
+
+// served takes what is asked for up to what there is in any case: below that all are alike.
+func (r *search) served(v int, asks []float64) []float64 {
+	for q, low := range r.given[v] {
+		asks[q] = max(asks[q], low)
+	}
+	return asks
 }
 
 func (r *search) within() error {
@@ -130,7 +139,7 @@ func (r *search) raise(v, o, child int, labels []label) []label {
 			if at := r.pattern[child][c]; at >= 0 && labels[i].asks[at] > 0 {
 				l.asks[q] = r.inlet(v, o, c, below.Port, labels[i].asks[at])
 			}
-			fits = fits && l.asks[q] <= r.top[v][q]
+			fits = fits && l.asks[q] <= r.limit[v][q]
 		}
 		if fits {
 			out = append(out, l)

@@ -3,6 +3,7 @@ package tree
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -16,11 +17,14 @@ type shape struct {
 	pattern [][]int
 	first   [][]int
 	floor   [][]float64 // by place and pattern: what is asked for at least, Pa
-	top     [][]float64 // by place and pattern: what can stand at the upper end at most, Pa
-	usable  [][]bool    // by place and option
-	least   []float64   // by place: the least price of a usable option
-	total   float64     // of all least
-	inlets  map[inletKey]float64
+	// By place and case: what can stand at the upper end at most and at least, Pa; and the
+	// least of either among the cases of each pattern.
+	top, low     [][]float64
+	limit, given [][]float64
+	usable       [][]bool  // by place and option
+	least        []float64 // by place: the least price of a usable option
+	total        float64   // of all least
+	inlets       map[inletKey]float64
 }
 
 func newShape(p *Problem) *shape {
@@ -103,12 +107,13 @@ func (s *shape) asked(v, option, c int, below func(child, pattern int) float64) 
 	return most
 }
 
-// bound works out what is asked for at least, what can stand at most, and which options
-// are of use at all.
+// bound works out what is asked for at least, what can stand at most and at least, and
+// which options are of use at all.
 func (s *shape) bound() {
 	s.inlets = map[inletKey]float64{}
 	n := len(s.p.Places)
-	s.floor, s.top = make([][]float64, n), make([][]float64, n)
+	s.floor, s.top, s.low = make([][]float64, n), make([][]float64, n), make([][]float64, n)
+	s.limit, s.given = make([][]float64, n), make([][]float64, n)
 	s.usable, s.least = make([][]bool, n), make([]float64, n)
 	byFloor := func(child, q int) float64 { return s.floor[child][q] }
 	for v := n - 1; v >= 0; v-- {
@@ -123,13 +128,14 @@ func (s *shape) bound() {
 	s.total = 0
 	for v := range n {
 		s.tops(v)
+		s.limit[v] = s.leastOf(v, s.top[v])
 		place := &s.p.Places[v]
 		s.usable[v] = make([]bool, len(place.Options))
 		s.least[v] = math.Inf(1)
 		for o := range place.Options {
 			s.usable[v][o] = true
 			for q, c := range s.first[v] {
-				if s.asked(v, o, c, byFloor) > s.top[v][q] {
+				if s.asked(v, o, c, byFloor) > s.limit[v][q] {
 					s.usable[v][o] = false
 				}
 			}
@@ -138,27 +144,91 @@ func (s *shape) bound() {
 			}
 		}
 		s.total += s.least[v]
+		s.lows(v)
+		s.given[v] = s.leastOf(v, s.low[v])
 	}
 }
+
+// leastOf is the least of the cases of each pattern.
+func (s *shape) leastOf(v int, byCase []float64) []float64 {
+	out := slices.Repeat([]float64{math.Inf(1)}, len(s.first[v]))
+	for c, q := range s.pattern[v] {
+		if q >= 0 {
+			out[q] = min(out[q], byCase[c])
+		}
+	}
+	return out
+}
+
+// lows bounds the pressure at the upper end of a place from beneath by what the one above
+// gives where it loses most, out of what is of use. Whoever asks for less is served.
+func (s *shape) lows(v int) {
+	place := &s.p.Places[v]
+	s.low[v] = make([]float64, s.p.Cases)
+	for c, q := range s.pattern[v] {
+		if q < 0 {
+			continue
+		}
+		if place.Parent < 0 {
+			s.low[v][c] = place.Supply[c]
+			continue
+		}
+		up := place.Parent
+		in := s.low[up][c]
+		least := math.Inf(1)
+		for o := range s.p.Places[up].Options {
+			if s.usable[up][o] {
+				least = min(least, s.surely(up, o, c, place.Port, in))
+			}
+		}
+		s.low[v][c] = least
+	}
+}
+
+// surely is an outlet pressure that a place surely gives from an inlet pressure; 0 where
+// none was found.
+func (s *shape) surely(v, option, c, port int, in float64) float64 {
+	if in <= 0 {
+		return 0
+	}
+	out := in
+	for range surelySteps {
+		asked := s.p.Places[v].Inlet(option, c, port, out)
+		if asked <= in {
+			return out
+		}
+		square := out*out - (asked*asked - in*in)
+		if !(square > 0) {
+			return 0
+		}
+		out = math.Sqrt(square) * (1 - outletSlack)
+	}
+	return 0
+}
+
+const surelySteps = 12
 
 // tops bounds the pressure at the upper end of a place by what the one above can give
 // where it loses least: Inlet(out)² − out² falls with out, so that a few steps from no
 // loss come down towards the greatest outlet pressure and never beneath it.
 func (s *shape) tops(v int) {
 	place := &s.p.Places[v]
-	s.top[v] = make([]float64, len(s.first[v]))
-	for q, c := range s.first[v] {
+	s.top[v] = make([]float64, s.p.Cases)
+	for c, q := range s.pattern[v] {
+		if q < 0 {
+			continue
+		}
 		if place.Parent < 0 {
-			s.top[v][q] = place.Supply[c]
+			s.top[v][c] = place.Supply[c]
 			continue
 		}
 		up := place.Parent
-		in := s.top[up][s.pattern[up][c]]
+		in := s.top[up][c]
 		best := 0.0
 		for o := range s.p.Places[up].Options {
 			best = max(best, s.outlet(up, o, c, place.Port, in))
 		}
-		s.top[v][q] = best
+		s.top[v][c] = best
 	}
 }
 
