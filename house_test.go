@@ -33,13 +33,13 @@ const arrows = `
 	num < route, size, find;
 	study, vessel < build, prove, keep, find;
 	fit, study < start, route;
-	route, size < start;
+	route, size < plan < start;
 	element, vessel, solid, catalog < calc;
 
 	geom < scene < page;
 	scene, study < draw;
 	page, draw, check, build, prove, keep, find < sheet;
-	page, draw, check < screen < sheet;
+	page, draw, check, plan < screen < sheet;
 
 	store, study < desk;
 	NONE < trust;
@@ -60,7 +60,7 @@ var floors = []floor{
 	{"engine", "cite unit document geom num formula air element network vessel solid"},
 	{"internal/shop", "catalog job intake fit example model"},
 	{"internal/answer", "demand flow day water energy hold parts buy cut purchase quote study"},
-	{"internal/decide", "cure check route size start build prove keep find calc"},
+	{"internal/decide", "cure check route size plan start build prove keep find calc"},
 	{"internal/show", "scene page draw screen sheet"},
 	{"internal/edge", "store desk trust server cli"},
 	{"cmd", "cmd"},

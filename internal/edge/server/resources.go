@@ -20,6 +20,8 @@ func Resources() []any {
 		AdoptBody{},
 		History{},
 		Compare{},
+		ProposeBody{},
+		Proposed{},
 		Plan{},
 		Outlets{},
 		Way{},

@@ -182,6 +182,7 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/jobs/{job}/events", s.getEvents)
 	mux.HandleFunc("GET /api/jobs/{job}/history", s.getHistory)
 	mux.HandleFunc("GET /api/jobs/{job}/compare", s.getCompare)
+	mux.HandleFunc("POST /api/jobs/{job}/proposals", s.postProposals)
 
 	s.answers(mux)
 

@@ -651,6 +651,24 @@ export interface Problem {
   where: string[];
 }
 
+export interface ProposeBody {
+  lines: boolean;
+  sizes: boolean;
+  keep: boolean;
+  only: string[];
+  growth: number;
+}
+
+export interface Proposed {
+  revision: number;
+  old: boolean;
+  doing: string;
+  done: number;
+  total: number;
+  fault: string;
+  found: ScreenProposals | null;
+}
+
 export interface Purchase {
   revision: number;
   old: boolean;
@@ -792,6 +810,13 @@ export interface ScreenBoughtRow {
   times: string;
   words: string;
   cost: string;
+}
+
+export interface ScreenChangeRow {
+  id: string;
+  words: string;
+  from: string;
+  to: string;
 }
 
 export interface ScreenChoice {
@@ -1020,6 +1045,37 @@ export interface ScreenPiece {
   line_m?: [number, number, number][];
 }
 
+export interface ScreenProposalRow {
+  plan: string;
+  name: string;
+  worst: string;
+  at: string;
+  margin: string;
+  state: string;
+  short: number;
+  outlets: number;
+  pieces: number;
+  line: string;
+  price: string;
+  unpriced: number;
+  steps: string[];
+  against: string[];
+  edits: { edit: string; [key: string]: unknown }[];
+  left: string[];
+  words: string;
+  proof: string;
+  changes: ScreenChangeRow[];
+  notes: string[];
+  step: { edit: string; [key: string]: unknown } | null;
+  svg: string;
+}
+
+export interface ScreenProposals {
+  now: ScreenColumn;
+  rows: ScreenProposalRow[];
+  refused: ScreenReasonRow[];
+}
+
 export interface ScreenQuestion {
   id: string;
   question: string;
@@ -1030,6 +1086,12 @@ export interface ScreenQuestion {
   facts: ScreenFact[];
   codes: string[];
   cautions: string[];
+}
+
+export interface ScreenReasonRow {
+  title: string;
+  why: string;
+  where: string[];
 }
 
 export interface ScreenRemedy {

@@ -5,6 +5,7 @@ import { Compose } from "./compose/compose.tsx";
 import { Help } from "./help/help.tsx";
 import { History } from "./history/history.tsx";
 import { Plant } from "./plant/plant.tsx";
+import { Propose } from "./propose/propose.tsx";
 import { Reading } from "./readings/reading.tsx";
 import { Share } from "./share/share.tsx";
 import { Inspect, JobCard } from "./thing/inspect.tsx";
@@ -25,6 +26,7 @@ export const panels: readonly PanelRow[] = [
   { id: "compose", words: "What hangs here", button: false, Panel: Compose },
   { id: "building", words: "Building", button: true, Panel: Building },
   { id: "plant", words: "Plant", button: false, Panel: Plant },
+  { id: "propose", words: "Lay it out", button: true, Panel: Propose },
   { id: "history", words: "History", button: true, Panel: History },
   { id: "alternatives", words: "Alternatives", button: true, Panel: Alternatives },
   { id: "reading", words: "A reading", button: false, Panel: Reading },

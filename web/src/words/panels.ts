@@ -63,6 +63,39 @@ export const planWords = {
   compare: "Compare",
 } as const;
 
+export const proposeWords = {
+  title: "Lay it out",
+  lead: "The program proposes; nothing changes until you take one of its proposals. Undo takes it back.",
+  what: "What is to be found",
+  lines: "where the lines run",
+  sizes: "sizes of lines, hoses and couplers",
+  bounds: "Within what",
+  keep: "leave what is installed",
+  only: "only what is chosen on the drawing",
+  growth: "Air for later",
+  growthOf: (g: number) => (g === 0 ? "none" : `${Math.round(100 * g)} % more`),
+  ask: "Propose",
+  begun: "Looking …",
+  doing: (what: string, done: number, total: number) =>
+    `${what.charAt(0).toUpperCase()}${what.slice(1)}${total > 0 ? `, ${done} of ${total}` : ""} …`,
+  progress: "How far it is",
+  cancel: "Stop",
+  worst: "Least to spare",
+  line: "To get",
+  pieces: (n: number) => things(n, "part", "parts"),
+  price: "Price",
+  unpriced: (n: number) => `${things(n, "article", "articles")} without a price`,
+  drawing: (name: string) => `${name}, seen from above`,
+  against: (rows: readonly string[]) => `Against what is drawn: ${rows.join(", ")}.`,
+  changes: (n: number) => things(n, "thing comes out otherwise", "things come out otherwise"),
+  same: "Everything stays as it is drawn.",
+  take: "Take it",
+  beside: "Keep it as an alternative",
+  taken: (name: string) => `“${name}” is drawn. Undo takes it back.`,
+  kept: (name: string) => `“${name}” stands beside the job, under Alternatives.`,
+  older: "The job has changed since: ask again.",
+} as const;
+
 export const shareWords = {
   title: "Share",
   open: "Whoever is on this network and has this address sees and changes all jobs here, at the same time as you.",

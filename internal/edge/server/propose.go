@@ -1,0 +1,58 @@
+package server
+
+import (
+	"encoding/json"
+	"net/http"
+	"sync"
+
+	"dropleg/internal/decide/plan"
+	"dropleg/internal/shop/job"
+)
+
+// postProposals works out ways to lay the shop out, and changes nothing. The answer is
+// one JSON to the line: how far it is, again and again, and at last what came of it.
+// Who hangs up ends the work.
+func (s *Server) postProposals(w http.ResponseWriter, r *http.Request) {
+	var body ProposeBody
+	if !readJSON(w, r, &body) {
+		return
+	}
+	on, ok := s.open(w, r)
+	if !ok || on.query.refused(w) {
+		return
+	}
+	if !body.Lines && !body.Sizes {
+		fail(w, http.StatusBadRequest, "the request cannot be used", "want lines, sizes or both")
+		return
+	}
+	if !(body.Growth >= 0 && body.Growth <= 3) {
+		fail(w, http.StatusBadRequest, "the request cannot be used", "growth: want a share from 0 to 3")
+		return
+	}
+	wish := plan.Wish{Lines: body.Lines, Sizes: body.Sizes, Keep: body.Keep, Growth: body.Growth}
+	for _, id := range body.Only {
+		wish.Only = append(wish.Only, job.ID(id))
+	}
+	w.Header().Set("Content-Type", "application/x-ndjson")
+	w.Header().Set("Cache-Control", "no-store")
+	var mu sync.Mutex // progress may come from several hands
+	say := func(p Proposed) {
+		mu.Lock()
+		defer mu.Unlock()
+		if text, err := json.Marshal(p); err == nil {
+			_, _ = w.Write(append(text, '\n'))        // the reader has gone: nobody to tell
+			_ = http.NewResponseController(w).Flush() // likewise
+		}
+	}
+	found, list, err := on.shop.Propose(r.Context(), on.ask, wish, func(doing string, done, total int) {
+		say(Proposed{Stamp: on.stamp, Doing: doing, Done: done, Total: total})
+	})
+	if err != nil {
+		say(Proposed{Stamp: on.stamp, Fault: err.Error()})
+		return
+	}
+	for i := range list {
+		found.Rows[i].SVG = string(Thumb(list[i].After))
+	}
+	say(Proposed{Stamp: on.stamp, Found: &found})
+}
