@@ -12,7 +12,7 @@ import (
 func mazeOf(n *net, feet []foot, w *Wish, prices Prices) *maze {
 	b := &n.ix.Job().Building
 	ceiling := w.may(Ceiling)
-	m := &maze{spaces: spacesOf(b, ceiling), prices: prices, ids: map[[4]int64]int{}, feet: feet}
+	m := &maze{spaces: spacesOf(b, ceiling, feet), prices: prices, ids: map[[4]int64]int{}, feet: feet}
 	m.blocks = blocks(b, n.ix.Wall, fallRoom(n.ix.Job(), m.spaces))
 	if w.may(Beams) {
 		m.beams(b)

@@ -21,6 +21,8 @@ type artist struct {
 	drawn  map[job.ID]bool
 	valves int
 	notes  []string
+	rise   float64 // of a leg over its main
+	beside float64 // of a leg's take-off from where it comes down
 }
 
 // draw draws all lines, and gives the draft with the edits.
@@ -28,6 +30,12 @@ func (l *layout) draw(d *draft) (*artist, error) {
 	a := &artist{draft: d.copied(), layout: l, drawn: map[job.ID]bool{}}
 	if k, ok := fit.Isolating(d.shelf); ok {
 		a.valve = k.Kind
+	}
+	a.rise, a.beside = legRise, legBeside
+	if l.pen.stock.Corners == "sweep" { // bends want legs of their radius
+		z, _ := l.pen.stock.Size(l.pen.drop)
+		r := float64(l.pen.stock.LeastRadius(z))
+		a.rise, a.beside = math.Max(a.rise, r+sweepRoom), math.Max(a.beside, 2*r+sweepRoom)
 	}
 	for _, k := range d.shelf.Kinds() {
 		if k.Has(catalog.Drains) && !k.Has(catalog.Automatic) && len(k.Ports) == 1 {
@@ -59,13 +67,20 @@ func (a *artist) line(x *line) error {
 		return nil
 	}
 	path, ends := a.extended(x)
+	if !ends && x.last >= 0 {
+		a.aim(path, a.maze.feet[x.last].at)
+	}
 	g := &fit.Line{To: fit.Anchor{Place: at(path[len(path)-1])}, Stock: a.pen.stock.Stock, Size: a.pen.main, Role: "branch"}
 	if x.from == -1 {
 		g.From, g.Role = fit.Anchor{Point: a.start}, "main"
 	} else {
 		var err error
-		if g.From, path, err = a.begin(path); err != nil {
+		var on *job.Run
+		if g.From, path, on, err = a.begin(path); err != nil {
 			return err
+		}
+		if x.from == -2 && on.Role == "link" {
+			g.Role = "main"
 		}
 	}
 	for _, p := range path[1 : len(path)-1] {
@@ -102,6 +117,17 @@ func (a *artist) line(x *line) error {
 	return nil
 }
 
+// aim ends a line right over the foot that it goes on to, where that is a step aside of a
+// few centimetres which no elbow makes.
+func (a *artist) aim(path []geom.Point, to geom.Point) {
+	n := len(path)
+	was := path[n-1]
+	end := geom.Point{to[0], to[1], was[2]}
+	if d := was.Distance(end); d > 0 && d < 0.2 && geom.Angle(end.Minus(path[n-2]), was.Minus(path[n-2])) < straight/2 {
+		path[n-1] = end
+	}
+}
+
 // extended lets a falling line go on past its last leg to a drain, where that leg would
 // have no place for water and there is room.
 func (a *artist) extended(x *line) ([]geom.Point, bool) {
@@ -120,7 +146,8 @@ func (a *artist) extended(x *line) ([]geom.Point, bool) {
 		if room < 0 || !geom.Contains(a.maze.spaces[room].faces, end.Plan()) || a.maze.hit(path[n-1], end) {
 			continue
 		}
-		if _, _, off := a.maze.spaces[room].nearest(end.Plan()); geom.Contains(a.maze.spaces[room].inset, end.Plan()) || off < merge {
+		_, _, was := a.maze.spaces[room].nearest(path[n-1].Plan())
+		if _, _, off := a.maze.spaces[room].nearest(end.Plan()); was < merge && off < merge { // along a wall, and still so
 			path[n-1] = end
 			return path, true
 		}
@@ -151,11 +178,11 @@ func at(p geom.Point) *fit.Place { return &fit.Place{At: &p} }
 
 // begin is where a branch begins: on the run that passes there. Where no tee could have
 // two of its lines in line, the branch begins a little before the corner.
-func (a *artist) begin(path []geom.Point) (fit.Anchor, []geom.Point, error) {
+func (a *artist) begin(path []geom.Point) (fit.Anchor, []geom.Point, *job.Run, error) {
 	ix := job.NewIndex(a.job)
 	r, hit, ok := a.runAt(ix, path[0])
 	if !ok {
-		return fit.Anchor{}, nil, fmt.Errorf("laying lines: no line passes %v", path[0])
+		return fit.Anchor{}, nil, nil, fmt.Errorf("laying lines: no line passes %v", path[0])
 	}
 	way := ix.Centreline(r)
 	out := path[1].Minus(path[0]).Unit()
@@ -172,11 +199,11 @@ func (a *artist) begin(path []geom.Point) (fit.Anchor, []geom.Point, error) {
 	}
 	if along < tapRoom/2 || along > long-tapRoom/2 {
 		if p := r.To.Point; along > long/2 && ix.Point(p) != nil {
-			return fit.Anchor{Point: p}, path, nil
+			return fit.Anchor{Point: p}, path, r, nil
 		}
-		return fit.Anchor{Point: r.From.Point}, path, nil
+		return fit.Anchor{Point: r.From.Point}, path, r, nil
 	}
-	return fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, path, nil
+	return fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, path, r, nil
 }
 
 // around is how a way comes to a place on it and how it goes on; corner where these differ.

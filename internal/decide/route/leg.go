@@ -32,7 +32,7 @@ func (a *artist) leg(p geom.Point, foot int, first bool) error {
 			continue
 		}
 		t, _, _ := geom.OnPath(way, along)
-		via := a.over(t, f.at)
+		via := a.over(t, f.at, by)
 		last = a.drawLeg(fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, t, via, f)
 		if last == nil {
 			return nil
@@ -47,19 +47,23 @@ func (a *artist) leg(p geom.Point, foot int, first bool) error {
 // shifts are where a take-off may be, along from right over its outlet: beside it where
 // the leg comes down, else right there.
 func (a *artist) shifts(p, to geom.Point) []float64 {
-	if p[2] > to[2]+legLeast && p.Plan().Distance(to.Plan()) < legBeside {
-		return []float64{-legBeside, legBeside, -2 * legBeside, 2 * legBeside, -3 * legBeside, 3 * legBeside}
+	b := a.beside
+	if p[2] > to[2]+legLeast && p.Plan().Distance(to.Plan()) < b {
+		return []float64{-b, b, -2 * b, 2 * b, -3 * b, 3 * b}
 	}
-	return []float64{0, -legBeside, legBeside, -2 * legBeside, 2 * legBeside}
+	return []float64{0, -b, b, -2 * b, 2 * b}
 }
 
 // over is the way of a leg from its take-off: up, over and down where it comes down; else
-// level and then to its outlet.
-func (a *artist) over(t, to geom.Point) []geom.Point {
+// up to the height of its outlet and over, or, where the outlet lies aside, level first.
+func (a *artist) over(t, to geom.Point, shift float64) []geom.Point {
 	if t[2] <= to[2]+legLeast {
-		return lShape(t, to)
+		if shift == 0 || math.Abs(to[2]-t[2]) < 2*merge {
+			return lShape(t, to)
+		}
+		return []geom.Point{{t[0], t[1], to[2]}}
 	}
-	up := legRise
+	up := a.rise
 	if room := spaceAt(a.maze.spaces, t); room >= 0 {
 		up = math.Min(up, a.maze.spaces[room].ceiling-t[2]-0.03)
 	}

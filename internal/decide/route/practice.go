@@ -11,6 +11,7 @@ const (
 	clearHot  = 0.30 // from electrical panels and flues
 	legRise   = 0.10 // a leg leaves the main upwards by so much
 	legBeside = 0.15 // and comes down beside its take-off
+	sweepRoom = 0.05 // beside the radius of a bend, for the fitting at its end
 	legLeast  = 0.30 // of a leg from the main down to its outlet
 	atWall    = 0.60 // what is so near a wall hangs on it
 	valveOver = 0.35 // the valve of a leg over its outlet: at hand height

@@ -16,6 +16,7 @@ type space struct {
 	inset   []geom.Flat // the corners that lines turn at
 	floor   float64
 	ceiling float64
+	off     float64 // of lines from the faces of the walls
 	main    float64 // height of mains along walls
 	top     float64 // height of lines under the ceiling
 	columns []column
@@ -37,7 +38,7 @@ type column struct {
 }
 
 // spacesOf are the rooms of a building.
-func spacesOf(b *job.Building, across bool) []space {
+func spacesOf(b *job.Building, across bool, feet []foot) []space {
 	var out []space
 	for i := range b.Rooms {
 		r := &b.Rooms[i]
@@ -48,7 +49,8 @@ func spacesOf(b *job.Building, across bool) []space {
 		if geom.Area(s.faces) < 0 {
 			slices.Reverse(s.faces)
 		}
-		s.inset = fit.Inset(s.faces, offWall)
+		s.off = s.usualOff(feet)
+		s.inset = fit.Inset(s.faces, s.off)
 		s.top = s.ceiling - underTop
 		s.main = math.Min(s.top, s.floor+handReach)
 		heights := []float64{s.main}
@@ -61,6 +63,26 @@ func spacesOf(b *job.Building, across bool) []space {
 		out = append(out, s)
 	}
 	return out
+}
+
+// usualOff is how far off the walls lines run: as far as most of the outlets there, so
+// that legs come down to them in the plane of the main.
+func (s *space) usualOff(feet []foot) float64 {
+	most, off := 0, offWall
+	n := map[int]int{}
+	for i := range feet {
+		least := math.Inf(1)
+		for k, a := range s.faces {
+			h := geom.NearestOnSegment(feet[i].at.Plan().At(0), a.At(0), s.faces[(k+1)%len(s.faces)].At(0))
+			least = math.Min(least, h.Distance)
+		}
+		if mm := int(math.Round(1000 * least)); mm >= 30 && mm <= 200 && geom.Contains(s.faces, feet[i].at.Plan()) {
+			if n[mm]++; n[mm] > most || n[mm] == most && float64(mm)/1000 < off {
+				most, off = n[mm], float64(mm)/1000
+			}
+		}
+	}
+	return off
 }
 
 // heights are those that lines run at: that of the mains, and under the ceiling.
@@ -92,7 +114,7 @@ func (s *space) tall(b *job.Building) bool {
 func (s *space) walls(z float64) {
 	n := len(s.inset)
 	for i, a := range s.inset {
-		if b := s.inset[(i+1)%n]; a.Distance(b) > 2*offWall {
+		if b := s.inset[(i+1)%n]; a.Distance(b) > 2*s.off {
 			s.rails = append(s.rails, rail{a: a, b: b, z: z})
 			s.column(a)
 			s.column(b)
