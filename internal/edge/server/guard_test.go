@@ -176,7 +176,7 @@ func TestQR(t *testing.T) {
 			if is {
 				dark++
 			}
-			if edge := min(x, y, len(c)-1-x, len(c)-1-y) < quiet; edge && is {
+			if edge := min(x, y, len(c)-1-x, len(c)-1-y) < 4; edge && is {
 				t.Fatalf("dark in the margin at %d, %d", x, y)
 			}
 		}

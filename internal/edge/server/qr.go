@@ -4,34 +4,14 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/boombuler/barcode/qr"
+	paper "dropleg/internal/show/sheet"
 )
-
-// quiet is the light margin about a QR code that readers need (ISO/IEC 18004).
-const quiet = 4
 
 // code is a QR code as dark and light squares, margin included.
 type code [][]bool
 
-// newQR makes the code of a text, with a quarter of the squares to spare.
-func newQR(text string) (code, error) {
-	b, err := qr.Encode(text, qr.Q, qr.Auto)
-	if err != nil {
-		return nil, fmt.Errorf("making a QR code: %w", err)
-	}
-	size := b.Bounds().Dx()
-	c := make(code, size+2*quiet)
-	for y := range c {
-		c[y] = make([]bool, size+2*quiet)
-		for x := range size {
-			if y >= quiet && y < size+quiet {
-				r, _, _, _ := b.At(x, y-quiet).RGBA()
-				c[y][x+quiet] = r == 0
-			}
-		}
-	}
-	return c, nil
-}
+// newQR makes the code of a text.
+func newQR(text string) (code, error) { return paper.QR(text) }
 
 // svg is the code as a picture that scales: dark on light in both themes, as
 // readers want it.

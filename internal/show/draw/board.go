@@ -15,7 +15,7 @@ func board(given Given, sheet Sheet, low, high scene.Point) *planner {
 	p := &planner{given: given, job: given.Index.Job(), sheet: sheet, scale: sheet.scaleFor(low, high)}
 	p.field.sheet = box{low[0]*p.scale - margin, low[1]*p.scale - margin, high[0]*p.scale + margin, high[1]*p.scale + margin}
 	p.small = min(max(p.scale/fullSymbols, leastSymbols), 1)
-	p.gauge = gaugeFor(p.small, sheet.Width, len(p.job.Outlets), (high[0]-low[0])*(high[1]-low[1])*p.scale*p.scale)
+	p.measures(gaugeFor(p.small, sheet.Width, len(p.job.Outlets), (high[0]-low[0])*(high[1]-low[1])*p.scale*p.scale))
 	p.ramp = newRamp(p.pressures(), sheet.Units)
 	return p
 }
@@ -23,7 +23,7 @@ func board(given Given, sheet Sheet, low, high scene.Point) *planner {
 // view puts layers, legend and notes together.
 func (p *planner) view(title string, low, high scene.Point, layers []scene.Layer, notes []string, frames []Frame) View {
 	if p.hidden {
-		notes = append(notes, "Come closer to see every fitting, drain and figure.")
+		notes = append(notes, p.closer())
 	}
 	v := View{Legend: p.ramp.legend(p.lowest(), p.sheet), Notes: notes, Frames: frames}
 	if v.Notes == nil {

@@ -48,12 +48,13 @@ func Diagram(given Given, sheet Sheet) View {
 	c.small = c.grown
 	c.words = min(max(flowText*c.grown, 2.3), 2.6)
 	r := 3.3 * c.grown
-	c.gauge = gauge{radius: r, band: 0.75 * r, text: min(max(2.9*c.grown, 2.5), 3.4), under: c.words}
+	c.measures(gauge{radius: r, band: 0.75 * r, text: min(max(2.9*c.grown, 2.5), 3.4), under: c.words})
 	c.trunk()
 	outlets := c.drops()
 	lines := c.lines()
 	dots := c.joints()
 	figures := append(c.names(), c.figures()...)
+	figures = append(figures, c.styles()...)
 	layers := []scene.Layer{
 		{ID: "lines", Title: "lines", Items: append(lines, dots...)},
 		{ID: "parts", Title: "parts", Items: c.parts},

@@ -123,6 +123,9 @@ func (c *charter) outlet(o *job.Outlet, index int, centre scene.Point) []scene.I
 		return items
 	}
 	base := -r - 0.9 - c.gauge.text*0.8
+	if c.working() {
+		return append(c.ring(o, t.mark, at), c.below(o, at, -r+1, room)...)
+	}
 	c.field.take(written(text, c.gauge.text, true, scene.Point{mm[0], mm[1] + base}, "middle").box)
 	items = append(items, bold(scene.Words(id, t.mark, at, scene.Point{-wide / 2, base}, c.gauge.text, "start", ink)))
 	if figure != "" {

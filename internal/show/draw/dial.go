@@ -98,6 +98,9 @@ func (p *planner) outlet(o job.Outlet, t *tag, centre scene.Point) []scene.Item 
 	title := p.tip(o.ID, "outlet "+t.mark+", "+o.Name)
 	id := string(o.ID)
 	at := p.metres(centre)
+	if p.working() {
+		return p.ring(&o, t.mark, at)
+	}
 	words := minus(t.words.at, centre)
 	items := []scene.Item{
 		{ID: id, Title: title, Mark: &scene.Mark{At: at, Parts: p.dialParts(d)}},

@@ -52,7 +52,7 @@ func Elevation(given Given, sheet Sheet, room job.ID) View {
 	e.planner = board(given, sheet, e.low, e.high)
 	e.find()
 	if e.rowed = e.narrow(); e.rowed {
-		e.gauge = gauge{radius: 1.8, band: 1.35, text: 2.6, under: 2.2}
+		e.measures(gauge{radius: 1.8, band: 1.35, text: 2.6, under: 2.2})
 	}
 	return e.draw(title)
 }
@@ -70,6 +70,7 @@ func (e *elevator) draw(title string) View {
 		parts = append(parts, plate()...)
 	}
 	figures := append(e.levels(), e.pressuresOn()...)
+	figures = append(figures, e.work()...)
 	names := e.obstacleNames()
 	layers := []scene.Layer{
 		{ID: "building", Title: "walls", Items: append(building, openings...)},

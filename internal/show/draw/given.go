@@ -21,6 +21,8 @@ type Given struct {
 	Tips map[job.ID]string
 	// Supports are marked on their lines; none where nobody asks for them.
 	Supports []Support
+	// Work is what a drawing to build from shows besides; nil on one to look at.
+	Work *Work
 }
 
 // Dial is what stands at one outlet.

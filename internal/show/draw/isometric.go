@@ -41,7 +41,7 @@ func Isometric(given Given, sheet Sheet) View {
 	low, high := m.extent(given)
 	m.planner = board(given, sheet, low, high)
 	if len(m.job.Outlets) > fewDrops && !m.gauge.bare {
-		m.gauge = gauge{radius: 2.3, band: 1.75, text: 3, under: 2.4}
+		m.measures(gauge{radius: 2.3, band: 1.75, text: 3, under: 2.4})
 	}
 	title := "Piping of " + given.Index.Job().Title + ", isometric"
 	m.bores()
@@ -55,6 +55,7 @@ func Isometric(given Given, sheet Sheet) View {
 		parts = append(parts, plate()...)
 	}
 	figures := append(m.sizeWords(), m.heights()...)
+	figures = append(figures, m.work()...)
 	layers := []scene.Layer{
 		{ID: "building", Title: "rooms and walls", Items: building},
 		{ID: "plumbs", Title: "under the outlets", Items: plumbs},

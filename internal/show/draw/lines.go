@@ -98,7 +98,7 @@ func (p *planner) blind(r job.Run) bool {
 			continue
 		}
 		kind, ok := p.given.Shelf.Kind(pt.Part.Kind)
-		if tier, shows := tierOf(kind); ok && shows && tier == fitting && p.scale < closeUp && r.State != "stub" {
+		if tier, shows := tierOf(kind); ok && shows && tier == fitting && p.scale < p.fittingsFrom() && r.State != "stub" {
 			return true
 		}
 	}

@@ -58,7 +58,7 @@ func (p *planner) symbolled(pt *job.Point) (catalog.Kind, int, bool) {
 		return kind, 0, false
 	}
 	tier, ok := tierOf(kind)
-	if tier == fitting && p.scale < closeUp {
+	if tier == fitting && p.scale < p.fittingsFrom() {
 		p.hidden = true
 		return kind, tier, false
 	}

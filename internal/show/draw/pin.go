@@ -148,6 +148,9 @@ func (p *planner) faced(n pin, t *tag, centre scene.Point, words label) []scene.
 		ID: id, Title: p.tip(n.outlet.ID, "outlet "+t.mark+", "+n.outlet.Name),
 		Mark: &scene.Mark{At: at, Parts: p.dialParts(d)},
 	}}
+	if p.working() {
+		items = p.ring(n.outlet, t.mark, at)
+	}
 	figure, under, tint := t.figure, or(t.needs, n.under), "soft"
 	if t.needs != "" {
 		tint = "alarm"
@@ -163,7 +166,9 @@ func (p *planner) faced(n pin, t *tag, centre scene.Point, words label) []scene.
 	}
 	p.field.take(words.box)
 	off := minus(words.at, centre)
-	items = append(items, bold(scene.Words(id, t.mark, at, off, p.gauge.text, "start", ink)))
+	if !p.working() {
+		items = append(items, bold(scene.Words(id, t.mark, at, off, p.gauge.text, "start", ink)))
+	}
 	if figure != "" {
 		shift := scene.TextWidth(t.mark+" ", p.gauge.text, true)
 		items = append(items, scene.Words(id, figure, at, scene.Point{off[0] + shift, off[1]}, p.gauge.text, "start", tone))

@@ -14,6 +14,7 @@ type pipe struct {
 	ends      [2]float64 // Pa
 	known     bool
 	stub      bool
+	work      *scene.Stroke // on a drawing to build from
 }
 
 // pipe gathers what is known of a run.
@@ -24,6 +25,10 @@ func (p *planner) pipe(r *job.Run) pipe {
 	}
 	if ends, ok := p.given.Ends[r.ID]; ok && p.ramp.Known {
 		q.ends, q.known = [2]float64{float64(ends[0]), float64(ends[1])}, true
+	}
+	if p.working() {
+		stroke := p.workStroke(r, q.width)
+		q.work = &stroke
 	}
 	return q
 }
@@ -43,6 +48,9 @@ func (p *planner) laid(q pipe, course []scene.Point) []scene.Item {
 	}
 	if q.stub {
 		return []scene.Item{scene.Polyline(q.id, q.title, scene.Stroke{Width: q.width, Color: "soft", Dash: []float64{2, 1.4}}, course...)}
+	}
+	if q.work != nil {
+		return []scene.Item{scene.Polyline(q.id, q.title, *q.work, course...)}
 	}
 	if !q.known {
 		return []scene.Item{scene.Polyline(q.id, q.title, scene.Stroke{Width: q.width, Color: "line", Round: true}, course...)}

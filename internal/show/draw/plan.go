@@ -48,7 +48,7 @@ func Plan(given Given, sheet Sheet) View {
 	p := &planner{given: given, job: given.Index.Job(), sheet: sheet, scale: sheet.scaleFor(low, high)}
 	p.field.sheet = box{low[0]*p.scale - margin, low[1]*p.scale - margin, high[0]*p.scale + margin, high[1]*p.scale + margin}
 	p.small = min(max(p.scale/fullSymbols, leastSymbols), 1)
-	p.gauge = gaugeFor(p.small, sheet.Width, len(p.job.Outlets), (high[0]-floor[0])*(high[1]-floor[1])*p.scale*p.scale)
+	p.measures(gaugeFor(p.small, sheet.Width, len(p.job.Outlets), (high[0]-floor[0])*(high[1]-floor[1])*p.scale*p.scale))
 	p.walls = p.faces()
 	p.ramp = newRamp(p.pressures(), sheet.Units)
 
@@ -66,6 +66,9 @@ func Plan(given Given, sheet Sheet) View {
 	rooms := p.roomWords()
 	obstacles := p.obstacleWords()
 	figures := p.lineFigures()
+	if p.working() {
+		figures = append(figures, p.runWords()...)
+	}
 	view := View{Legend: p.ramp.legend(p.lowest(), sheet), Notes: p.notes(), Frames: planFrames(low, high)}
 	view.Scene = scene.Scene{Title: "Plan of " + given.Index.Job().Title, Min: low, Max: high, Layers: []scene.Layer{
 		{ID: "building", Title: "building", Items: building},
@@ -156,7 +159,7 @@ func (p *planner) notes() []string {
 		notes = append(notes, "Lines along a wall are drawn a little off it; drops are folded down into the room.")
 	}
 	if p.gauge.bare || p.hidden {
-		notes = append(notes, "Come closer to see every fitting, drain and figure.")
+		notes = append(notes, p.closer())
 	}
 	unplaced := 0
 	for _, pt := range p.job.Net.Points {

@@ -11,43 +11,49 @@ import (
 func (p *planner) alongside(texts longestFor, size float64) []scene.Item {
 	var items []scene.Item
 	for _, text := range texts.order {
-		a, b := texts.a[text], texts.b[text]
-		if b[0] < a[0] || b[0] == a[0] && b[1] < a[1] {
-			a, b = b, a // read from the left, or from below
+		if it, ok := p.lettered(text, texts.id[text], texts.a[text], texts.b[text], size); ok {
+			items = append(items, it)
 		}
-		w := scene.TextWidth(text, size, false)
-		long := math.Hypot(b[0]-a[0], b[1]-a[1])
-		if long < w+2 {
-			continue
-		}
-		dir := scene.Point{(b[0] - a[0]) / long, (b[1] - a[1]) / long}
-		turn := math.Atan2(dir[1], dir[0]) * 180 / math.Pi
-		var at scene.Point
-		least := 2.0 // mm² and mm that may be lost
-		for i, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8} {
-			for k, side := range []float64{1.5, -1.5 - size*0.75} {
-				m := mix(a, b, t)
-				base := scene.Point{m[0] - dir[1]*side, m[1] + dir[0]*side}
-				cost := 0.1 * float64(2*i+k)
-				for _, q := range slanted(base, dir, w, size) {
-					cost += p.field.cost(q)
-				}
-				if cost < least {
-					at, least = base, cost
-				}
-			}
-		}
-		if least >= 2 {
-			continue
-		}
-		for _, q := range slanted(at, dir, w, size) {
-			p.field.take(q)
-		}
-		it := scene.Words(texts.id[text], text, p.metres(at), scene.Point{}, size, "middle", "soft")
-		it.Text.Turn = math.Round(turn*10) / 10
-		items = append(items, it)
 	}
 	return items
+}
+
+// lettered writes a text along a stretch, as alongside; ok is false where there is no room.
+func (p *planner) lettered(text, id string, a, b scene.Point, size float64) (it scene.Item, ok bool) {
+	if b[0] < a[0] || b[0] == a[0] && b[1] < a[1] {
+		a, b = b, a // read from the left, or from below
+	}
+	w := scene.TextWidth(text, size, false)
+	long := math.Hypot(b[0]-a[0], b[1]-a[1])
+	if long < w+2 {
+		return it, false
+	}
+	dir := scene.Point{(b[0] - a[0]) / long, (b[1] - a[1]) / long}
+	turn := math.Atan2(dir[1], dir[0]) * 180 / math.Pi
+	var at scene.Point
+	least := 2.0 // mm² and mm that may be lost
+	for i, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8} {
+		for k, side := range []float64{1.5, -1.5 - size*0.75} {
+			m := mix(a, b, t)
+			base := scene.Point{m[0] - dir[1]*side, m[1] + dir[0]*side}
+			cost := 0.1 * float64(2*i+k)
+			for _, q := range slanted(base, dir, w, size) {
+				cost += p.field.cost(q)
+			}
+			if cost < least {
+				at, least = base, cost
+			}
+		}
+	}
+	if least >= 2 {
+		return it, false
+	}
+	for _, q := range slanted(at, dir, w, size) {
+		p.field.take(q)
+	}
+	it = scene.Words(id, text, p.metres(at), scene.Point{}, size, "middle", "soft")
+	it.Text.Turn = math.Round(turn*10) / 10
+	return it, true
 }
 
 // slanted are small boxes that cover a text set along a direction about the middle

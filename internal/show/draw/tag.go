@@ -141,6 +141,10 @@ func (p *planner) tag(o job.Outlet, index int) *tag {
 	d := p.given.Dials[o.ID]
 	mark := OutletMark(o, index)
 	t := &tag{mark: mark, figure: p.figure(d), text: mark}
+	if p.working() {
+		t.text, t.figure = "", "" // the mark stands in the ring
+		return t
+	}
 	if t.figure != "" {
 		t.text += " " + t.figure
 		if d.Short {

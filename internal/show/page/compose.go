@@ -167,10 +167,16 @@ func (ch Chart) onto(c *composer) {
 	s := &ch.Scene
 	high := (s.Max[1] - s.Min[1]) * ch.Scale
 	c.need(high)
-	c.now().laid = append(c.now().laid, scene.Laid{
-		Scene: *s, Scale: ch.Scale, At: scene.Point{c.left() - s.Min[0]*ch.Scale, c.y - s.Max[1]*ch.Scale},
-	})
+	c.lay(&ch, c.left())
 	c.y -= high + 2
+}
+
+// lay sets a chart with its upper left corner at a place on the line where the next block begins.
+func (c *composer) lay(ch *Chart, x float64) {
+	s := &ch.Scene
+	c.now().laid = append(c.now().laid, scene.Laid{
+		Scene: *s, Scale: ch.Scale, At: scene.Point{x - s.Min[0]*ch.Scale, c.y - s.Max[1]*ch.Scale},
+	})
 }
 
 // Room is how wide and high, in mm, what stands on a leaf of a document may be.
@@ -181,3 +187,6 @@ func Room(p Paper, wide bool) (w, h float64) {
 	}
 	return w - 2*(edge+inner), h - 2*(edge+inner) - strip
 }
+
+// Wrap breaks words into lines of a width in mm at a size of type.
+func Wrap(text string, wide, size float64) []string { return wrap(text, wide, size, false) }

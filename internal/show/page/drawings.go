@@ -20,7 +20,9 @@ type Drawings struct {
 	// smaller one, the drawing comes in tiles as well. 0: never.
 	Working float64
 	NoScale bool // it is not to scale
-	Notes   []string
+	// Legend is laid under them in its own size, one unit of it to the mm; nil for none.
+	Legend *scene.Scene
+	Notes  []string
 }
 
 // pad is about a drawing for what hangs over its edge, mm.
@@ -35,15 +37,24 @@ func (d Drawings) onto(c *composer) {
 	}
 	w, h := c.right()-c.left(), c.top()-c.bottom()-d.under(c)
 	scale, drawn := d.fit(c.stamp.Inches, w, h)
-	for i, s := range drawn {
-		c.view(d.Views[i].Title, &s, scale, d.NoScale, d.under(c))
+	tiled := d.Working > 0 && scale.Ratio > d.Working
+	tilings := make([]tiling, len(drawn))
+	for i := range drawn {
+		c.view(d.Views[i].Title, &drawn[i], scale, d.under(c))
+		if tiled {
+			tilings[i] = c.tiling(&drawn[i], d)
+			c.mark(&drawn[i], scale, tilings[i])
+		}
+	}
+	if d.Legend != nil {
+		Chart{*d.Legend, 1}.onto(c)
 	}
 	for _, note := range d.Notes {
 		c.note(note)
 	}
-	if d.Working > 0 && scale.Ratio > d.Working {
-		for i := range d.Views {
-			c.tiles(&d.Views[i], &drawn[i], scale, d.Working)
+	for i := range d.Views {
+		if tiled {
+			c.tiles(&d.Views[i], tilings[i])
 		}
 	}
 }
@@ -51,6 +62,9 @@ func (d Drawings) onto(c *composer) {
 // under is how high the notes below the drawings are, mm.
 func (d *Drawings) under(c *composer) float64 {
 	sum := 0.0
+	if d.Legend != nil {
+		sum += d.Legend.Max[1] - d.Legend.Min[1] + 2
+	}
 	for _, note := range d.Notes {
 		sum += float64(len(wrap(note, c.right()-c.left(), smallType, false))) * smallType * lineHeight
 	}
@@ -76,6 +90,9 @@ func (d *Drawings) fit(inches bool, w, h float64) (Scale, []scene.Scene) {
 	for i := range first {
 		wide, high = max(wide, first[i].Max[0]-first[i].Min[0]), max(high, first[i].Max[1]-first[i].Min[1])
 	}
+	if d.NoScale {
+		return d.filling(wide, high, w, h)
+	}
 	all := Scales(inches)
 	for i, s := range all {
 		k := s.PerMetre()
@@ -93,6 +110,25 @@ func (d *Drawings) fit(inches bool, w, h float64) (Scale, []scene.Scene) {
 	return all[len(all)-1], first
 }
 
+// filling is the scale at which drawings that are not to scale fill their room.
+func (d *Drawings) filling(wide, high, w, h float64) (Scale, []scene.Scene) {
+	k := min((w-2*pad)/max(wide, 0.1), (h-2*pad)/max(high, 0.1), 1000/max(d.Least, 1))
+	for range 6 {
+		drawn, over := d.draw(k), 1.0
+		for i := range drawn {
+			over = max(over, ((drawn[i].Max[0]-drawn[i].Min[0])*k)/(w-2*pad), ((drawn[i].Max[1]-drawn[i].Min[1])*k)/(h-2*pad))
+		}
+		if over < 1.001 {
+			return Scale{noScale, 1000 / k}, drawn
+		}
+		k /= over
+	}
+	return Scale{noScale, 1000 / k}, d.draw(k)
+}
+
+// noScale stands in the title block for a scale.
+const noScale = "none"
+
 func (d *Drawings) draw(perMetre float64) []scene.Scene {
 	out := make([]scene.Scene, len(d.Views))
 	for i := range d.Views {
@@ -102,13 +138,11 @@ func (d *Drawings) draw(perMetre float64) []scene.Scene {
 }
 
 // view lays one drawing in the middle, its title over it.
-func (c *composer) view(title string, s *scene.Scene, scale Scale, noScale bool, under float64) {
+func (c *composer) view(title string, s *scene.Scene, scale Scale, under float64) {
 	k := scale.PerMetre()
 	wide, high := (s.Max[0]-s.Min[0])*k, (s.Max[1]-s.Min[1])*k
 	c.need(high + 2*pad + under)
-	if c.now().scale = scale.Words; noScale {
-		c.now().scale = "none"
-	}
+	c.now().scale = scale.Words
 	if title != "" {
 		c.flow(title, headType, true)
 	}

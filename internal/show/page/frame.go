@@ -52,7 +52,7 @@ func (c *composer) block(s *sheet, k, number, at, total int) []scene.Item {
 		{wide: 0, label: or(c.stamp.By, "drawn with dropleg"), text: c.stamp.Job},
 		{wide: (x1 - x0) * 0.32, label: "sheet", text: title, bold: true},
 		{wide: 22, label: "scale, on " + short(paper), text: or(s.scale, "–")},
-		{wide: 21, label: "date", text: c.stamp.Date.Format("2006-01-02")},
+		{wide: 24, label: "date", text: c.stamp.Date.Format("2006-01-02")},
 		{wide: 15, label: "revision", text: or(c.stamp.Revision, "–")},
 		{wide: 13, label: "sheet no.", text: word, bold: true},
 		{wide: 16, label: "page", text: numeral(at) + " / " + numeral(total)},

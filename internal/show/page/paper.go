@@ -50,7 +50,7 @@ type Document struct {
 	Blocks []Block
 }
 
-// Block is one thing on a sheet: Heading, Paragraph, Table, Drawings or Chart.
+// Block is one thing on a sheet: Heading, Paragraph, Table, Drawings, Chart, Shelf …
 type Block interface {
 	onto(c *composer)
 }

@@ -20,11 +20,8 @@ type tiling struct {
 const matchRoom = 7
 
 // tiles lays a drawing out again in parts at a scale to work from, each on a leaf of its own;
-// parts on which nothing is drawn but floor are left out. What each shows is marked on the
-// leaf of the whole.
-func (c *composer) tiles(v *View, whole *scene.Scene, over Scale, working float64) {
-	t := c.tiling(whole, working)
-	c.mark(whole, over, t)
+// parts on which nothing is drawn but floor are left out.
+func (c *composer) tiles(v *View, t tiling) {
 	s := v.Draw(t.scale.PerMetre())
 	for row := range t.rows {
 		for column := range t.columns {
@@ -35,17 +32,22 @@ func (c *composer) tiles(v *View, whole *scene.Scene, over Scale, working float6
 	}
 }
 
-func (c *composer) tiling(s *scene.Scene, working float64) tiling {
+// tiling shares a drawing among leaves at the largest scale, none larger than the working one,
+// at which they are not too many; all parts of one size.
+func (c *composer) tiling(s *scene.Scene, d Drawings) tiling {
 	w, h := c.right()-c.left()-2*matchRoom, c.top()-c.bottom()-2*matchRoom-headType*lineHeight
 	var t tiling
 	for _, scale := range Scales(c.stamp.Inches) {
-		if scale.Ratio < working {
+		if scale.Ratio < d.Working {
 			continue
 		}
 		k := scale.PerMetre()
-		t = tiling{scale: scale, wide: w / k, high: h / k, low: s.Min, top: s.Max[1]}
-		t.columns = int(math.Ceil((s.Max[0] - s.Min[0]) / t.wide))
-		t.rows = int(math.Ceil((s.Max[1] - s.Min[1]) / t.high))
+		if d.NoScale {
+			scale.Words = noScale
+		}
+		wide, high := s.Max[0]-s.Min[0], s.Max[1]-s.Min[1]
+		t = tiling{scale: scale, low: s.Min, top: s.Max[1], columns: int(math.Ceil(wide * k / w)), rows: int(math.Ceil(high * k / h))}
+		t.wide, t.high = wide/float64(t.columns), high/float64(t.rows)
 		if t.columns*t.rows <= mostTiles {
 			break
 		}
@@ -101,8 +103,6 @@ func (c *composer) mark(s *scene.Scene, over Scale, t tiling) {
 	for row := range t.rows {
 		for column := range t.columns {
 			low, high := t.window(row, column)
-			high[0] = min(high[0], s.Max[0])
-			low[1] = max(low[1], s.Min[1])
 			a, b := scene.Point{at[0] + low[0]*k, at[1] + low[1]*k}, scene.Point{at[0] + high[0]*k, at[1] + high[1]*k}
 			name := scene.Words("", tileName(row, column), scene.Point{b[0] - 1, a[1] + 1}, scene.Point{}, headType, "end", "soft")
 			c.put(scene.Item{Area: &scene.Area{Points: box(a[0], a[1], b[0], b[1]), Stroke: &scene.Stroke{Width: 0.25, Color: "soft", Dash: []float64{4, 1, 1, 1}}}}, name)

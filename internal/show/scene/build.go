@@ -5,7 +5,7 @@ import "unicode"
 // Roles lists the colour roles that a theme fills in, in a fixed order.
 func Roles() []string {
 	return []string{
-		"ink", "soft", "faint", "wall", "floor", "thing", "line", "accent", "alarm", "good", "paper",
+		"ink", "soft", "faint", "wall", "floor", "thing", "line", "accent", "alarm", "good", "paper", "marker",
 		"ramp-0", "ramp-1", "ramp-2", "ramp-3", "ramp-4", "ramp-5",
 	}
 }

@@ -38,7 +38,7 @@ func Alone(s Scene, scale float64) Leaf {
 func Print() Theme {
 	return Theme{
 		"ink": "#000000", "soft": "#404040", "faint": "#b0b0b0", "wall": "#000000", "floor": "#ffffff",
-		"thing": "#f0f0f0", "line": "#000000", "accent": "#9a1f00", "alarm": "#9a1f00", "good": "#0b4f3a", "paper": "#ffffff",
+		"thing": "#f0f0f0", "line": "#000000", "accent": "#9a1f00", "alarm": "#9a1f00", "good": "#0b4f3a", "paper": "#ffffff", "marker": "#00558c",
 		"ramp-0": "#0a4a63", "ramp-1": "#1c6f86", "ramp-2": "#3a8a7c", "ramp-3": "#7d8a32", "ramp-4": "#b27a14", "ramp-5": "#a83a12",
 	}
 }

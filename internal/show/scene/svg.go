@@ -16,7 +16,7 @@ type Theme map[string]string
 func Daylight() Theme {
 	return Theme{
 		"ink": "#22282b", "soft": "#5c646a", "faint": "#d9d5c6", "wall": "#22282b", "floor": "#fffef8",
-		"thing": "#efeadb", "line": "#0b5563", "accent": "#a83a12", "alarm": "#a83a12", "good": "#1b6b52", "paper": "#f6f4ec",
+		"thing": "#efeadb", "line": "#0b5563", "accent": "#a83a12", "alarm": "#a83a12", "good": "#1b6b52", "paper": "#f6f4ec", "marker": "#00558c",
 		"ramp-0": "#0a4a63", "ramp-1": "#1c6f86", "ramp-2": "#3a8a7c", "ramp-3": "#7d8a32", "ramp-4": "#b27a14", "ramp-5": "#a83a12",
 	}
 }

@@ -4,5 +4,17 @@ package sheet
 func All() []Sheet {
 	return []Sheet{
 		planSheet(),
+		wallsSheet(),
+		isometricSheet(),
+		diagramSheet(),
+		dropsSheet(),
+		jointsSheet(),
+		cutsSheet(),
+		shoppingSheet(),
+		quotationSheet(),
+		pressuresSheet(),
+		labelsSheet(),
+		cautionsSheet(),
+		sourcesSheet(),
 	}
 }

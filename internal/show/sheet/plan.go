@@ -20,12 +20,14 @@ func planSheet() Sheet {
 			if err != nil || len(all) == 0 {
 				return nil, err
 			}
-			given, err := m.given(ctx)
+			given, err := m.given(ctx, false, false)
 			if err != nil {
 				return nil, err
 			}
-			notes := draw.Plan(given, m.at(20)).Notes
-			return []page.Block{page.Drawings{Views: []page.View{all[0].View}, Least: 20, Working: workingRatio, Notes: notes}}, nil
+			notes := append(draw.Plan(given, m.at(workingRatio/5)).Notes, "Heights are of the middle of the line over the floor of its room. The job states no north: walls are known by their names.")
+			return []page.Block{page.Drawings{
+				Views: []page.View{all[0].View}, Least: 20, Working: workingRatio, Legend: m.legendOf("outlet", "fall"), Notes: notes,
+			}}, nil
 		},
 		Drawings: planDrawings,
 	}
@@ -35,7 +37,7 @@ func planDrawings(ctx context.Context, m *Maker) ([]Drawing, error) {
 	if len(m.job.Building.Rooms)+len(m.job.Building.Walls) == 0 && !m.drawn() {
 		return nil, nil
 	}
-	given, err := m.given(ctx)
+	given, err := m.given(ctx, false, false)
 	if err != nil {
 		return nil, err
 	}
@@ -47,11 +49,13 @@ func planDrawings(ctx context.Context, m *Maker) ([]Drawing, error) {
 // at is the sheet of a drawing at a scale.
 func (m *Maker) at(perMetre float64) draw.Sheet {
 	s := m.units
-	s.Width, s.Height, s.Scale = m.options.Paper.Height, m.options.Paper.Width, perMetre
+	s.Width, s.Height = page.Room(m.options.Paper, true)
+	s.Scale = perMetre
 	return s
 }
 
-// given is what the drawings to work from are made of.
-func (m *Maker) given(ctx context.Context) (draw.Given, error) {
-	return draw.Given{Index: m.index, Shelf: m.study.Catalog()}, nil
+// legendOf is the legend under a drawing across a sheet on its side.
+func (m *Maker) legendOf(what ...string) *scene.Scene {
+	w, _ := page.Room(m.options.Paper, true)
+	return legend(m.keyOf(what...), w)
 }

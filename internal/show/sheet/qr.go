@@ -1,0 +1,52 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/boombuler/barcode/qr"
+)
+
+// quiet is the light margin about a QR code that readers need (ISO/IEC 18004).
+const quiet = 4
+
+// QR is the code of a text as dark squares, margin included, with a quarter of the squares to
+// spare for scratches and dirt.
+func QR(text string) ([][]bool, error) {
+	b, err := qr.Encode(text, qr.Q, qr.Auto)
+	if err != nil {
+		return nil, fmt.Errorf("making a QR code: %w", err)
+	}
+	size := b.Bounds().Dx()
+	c := make([][]bool, size+2*quiet)
+	for y := range c {
+		c[y] = make([]bool, size+2*quiet)
+		for x := range size {
+			if y >= quiet && y < size+quiet {
+				r, _, _, _ := b.At(x, y-quiet).RGBA()
+				c[y][x+quiet] = r == 0
+			}
+		}
+	}
+	return c, nil
+}
+
+// qrPath is a code as a path in mm, its lower left corner at a place, so wide with its margin.
+func qrPath(code [][]bool, x, y, wide float64) string {
+	var b strings.Builder
+	cell := wide / float64(len(code))
+	for row := range code {
+		for from := 0; from < len(code); from++ {
+			to := from
+			for to < len(code) && code[row][to] {
+				to++
+			}
+			if to > from {
+				top := y + wide - float64(row)*cell
+				fmt.Fprintf(&b, "M%.3f %.3fH%.3fV%.3fH%.3fZ", x+float64(from)*cell, top, x+float64(to)*cell, top-cell, x+float64(from)*cell)
+				from = to
+			}
+		}
+	}
+	return b.String()
+}
