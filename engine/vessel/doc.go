@@ -2,7 +2,7 @@
 // and falls, a section shut off for a leak test, and what a pressure test
 // would let go if it burst.
 //
-// Main types: Receiver, Decay, Stored. In: volume, absolute pressures,
+// Main types: Receiver, Decay, Series, Stored. In: volume, absolute pressures,
 // temperatures, mass flow, time. Out: whichever of them was not given, cycles,
 // leaks with their uncertainty, energies and distances; [Formulas] to ask one.
 //

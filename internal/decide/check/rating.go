@@ -5,7 +5,6 @@ import (
 
 	"dropleg/engine/cite"
 	"dropleg/engine/unit"
-	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
 )
@@ -44,75 +43,15 @@ func (c *Case) ratings() []rated {
 	}
 	for i := range c.model.Elements() {
 		e := &c.model.Elements()[i]
-		switch {
-		case e.Thing == model.ThingLine:
-			if r, ok := c.lineRating(e); ok {
-				add(r, e)
-			}
-		case e.Thing == model.ThingHose:
-			if row, ok := c.shelf.Hose(e.Item); ok && row.Rating > 0 {
-				add(c.hoseRating(e, row), e)
-			}
-		case e.Thing == model.ThingCoupler && e.Item != "":
-			if row, ok := c.shelf.Coupler(e.Item); ok && row.Rating > 0 {
-				add(rated{id: e.ID, words: "the coupler at " + c.named(e.Outlet), bears: row.Rating, known: true, ref: row.Ref}, e)
-			}
-		default:
-			if r, ok := c.partRating(e); ok {
-				add(r, e)
-			}
+		b, ok := model.BearsOf(c.idx, c.shelf, e)
+		if !ok {
+			continue
 		}
+		words := c.named(e.ID)
+		if e.Thing == model.ThingCoupler {
+			words = "the coupler at " + c.named(e.Outlet)
+		}
+		add(rated{id: e.ID, words: words, bears: b.Pressure, known: b.Known, basis: b.Basis, ref: b.Ref, temp: b.Temp}, e)
 	}
 	return out
-}
-
-// lineRating is what a line bears at its zone's summer temperature.
-func (c *Case) lineRating(e *model.Element) (rated, bool) {
-	run := c.idx.Run(e.ID)
-	if run == nil {
-		return rated{}, false
-	}
-	stock, ok := c.shelf.Stock(run.Stock)
-	if !ok || stock.FitForAir == "no" {
-		return rated{}, false // said by another check
-	}
-	temp := c.job.ClimateOf(c.idx.ZoneOf(run)).Summer
-	r := rated{id: run.ID, words: c.named(run.ID), temp: temp}
-	r.bears, r.basis, r.ref, r.known = stock.Rating(run.Size, temp, "")
-	if !r.known {
-		// No table at all is a gap of the catalogue, not of the design.
-		if _, _, _, atAll := stock.Rating(run.Size, unit.Celsius(20), ""); !atAll {
-			return rated{}, false
-		}
-	}
-	return r, true
-}
-
-// hoseRating is what a hose bears; above the temperature of its class that is not known.
-func (c *Case) hoseRating(e *model.Element, row catalog.Hose) rated {
-	r := rated{id: e.ID, words: c.named(e.ID), bears: row.Rating, known: true, basis: row.Words, ref: row.Ref}
-	if p := c.place(e.ID); p != nil {
-		r.temp = c.job.ClimateOf(c.idx.ZoneAt(*p)).Summer
-		r.known = row.MaxTemp <= 0 || r.temp.Celsius() <= row.MaxTemp
-	}
-	return r
-}
-
-// partRating is what a stamped part or a class of treatment bears.
-func (c *Case) partRating(e *model.Element) (rated, bool) {
-	p := c.partOf(e.ID, e.Outlet, e.Kind)
-	if p == nil {
-		return rated{}, false
-	}
-	r := rated{id: e.ID, words: c.named(e.ID), known: true}
-	switch row, ok := c.shelf.Treat(e.Item); {
-	case p.Rating != nil:
-		r.bears, r.basis = *p.Rating, "as stamped"
-		r.ref = cite.Ref{Source: "common-practice", Place: "as stamped on the part", How: cite.Common}
-	case ok && row.Rating > 0:
-		r.bears, r.basis, r.ref = row.Rating, row.Words, row.Ref
-	default:
-		return rated{}, false
-	}
-	return r, true
 }

@@ -16,6 +16,7 @@ type Rules struct {
 	Growth       *unit.Ratio        `json:"growth,omitempty" min:"0" max:"10"`
 	Leak         *unit.Ratio        `json:"leak,omitempty" min:"0" max:"0.9" doc:"share of the supply"`
 	TestFactor   *unit.Ratio        `json:"test_factor,omitempty" min:"1" max:"2"`
+	TestRule     string             `json:"test_rule,omitempty" enum:"b31.3,b31.9,b31.1,en13480-5,navy" doc:"the published rule that the test pressure follows; a factor of its own takes precedence"`
 	Rare         *unit.Ratio        `json:"rare,omitempty" min:"0" max:"1" doc:"sets rarer than this share of the time are not planned for"`
 	FreezeMargin *unit.TempDiff     `json:"freeze_margin_K,omitempty" min:"0" max:"50"`
 	Allowed      []string           `json:"allowed_stocks,omitempty"`

@@ -445,19 +445,29 @@ export interface JobReading {
   temperature_C?: number;
   from_kPa_g?: number;
   to_kPa_g?: number;
+  pressure_dew_point_C?: number;
+  water_L?: number;
+  running_h?: number;
 }
 
 export interface JobRecord {
   id: string;
   when: string;
   by?: string;
-  kind: "reading" | "joint" | "test" | "upkeep" | "change" | "note";
+  kind: "reading" | "joint" | "test" | "build" | "upkeep" | "change" | "note";
   about?: string[];
   joint?: string;
   found?: string;
   reading?: JobReading;
   text?: string;
   photo?: string;
+  task?: string;
+  test?: JobTest;
+  used?: string[];
+  cost?: number;
+  takes_back?: string;
+  after?: string[];
+  device?: string;
 }
 
 export interface JobRoom {
@@ -491,6 +501,7 @@ export interface JobRules {
   growth?: number;
   leak?: number;
   test_factor?: number;
+  test_rule?: "b31.3" | "b31.9" | "b31.1" | "en13480-5" | "navy";
   rare?: number;
   freeze_margin_K?: number;
   allowed_stocks?: string[];
@@ -513,6 +524,12 @@ export interface JobRun {
   condition?: "new" | "used";
 }
 
+export interface JobSample {
+  time_s: number;
+  pressure_kPa_g: number;
+  temperature_C?: number;
+}
+
 export interface JobSet {
   id: string;
   name: string;
@@ -529,6 +546,16 @@ export interface JobSite {
   units?: "us" | "metric" | "mixed";
   flow_reference?: "iso1217" | "iso8778" | "normal" | "scfm60" | "scfm68d" | "scfm68h" | "scfm70";
   electricity_per_kWh?: number;
+}
+
+export interface JobTest {
+  way: "pressure" | "decay" | "on-off" | "bleed-down";
+  section?: string;
+  samples?: JobSample[];
+  gauge_kPa?: number;
+  thermometer_K?: number;
+  loads_s?: number[];
+  rests_s?: number[];
 }
 
 export interface JobTool {
