@@ -29,9 +29,9 @@ func BearsOf(ix *job.Index, shelf *catalog.Catalog, e *Element) (b Bears, ok boo
 			return b, false
 		}
 		return hoseBears(ix, e, row), true
-	case e.Thing == ThingCoupler && e.Item != "":
-		row, ok := shelf.Coupler(e.Item)
-		return Bears{Pressure: row.Rating, Known: true, Ref: row.Ref}, ok && row.Rating > 0
+	}
+	if row, ok := shelf.Coupler(e.Item); ok {
+		return Bears{Pressure: row.Rating, Known: true, Ref: row.Ref}, row.Rating > 0
 	}
 	return partBears(ix, shelf, e)
 }
