@@ -98,22 +98,26 @@ func (a *artist) line(x *line) error {
 		a.drawn[m] = true
 	}
 	end := job.NewIndex(a.job).Run(id).To.Point
+	if err := a.finish(x, path, end, ends); err != nil {
+		return err
+	}
+	a.valveIn(path[0], path[1])
+	return nil
+}
+
+// finish hangs on the end of a line what belongs there: a leg, the drain of its low point.
+func (a *artist) finish(x *line, path []geom.Point, end job.ID, ends bool) error {
 	switch {
 	case ends && x.last >= 0:
 		if err := a.leg(x.path[len(x.path)-1], x.last, false); err != nil {
 			return err
 		}
-		fallthrough
+		return a.lowPoint(end)
 	case ends:
-		if err := a.lowPoint(end); err != nil {
-			return err
-		}
+		return a.lowPoint(end)
 	case x.last >= 0:
-		if err := a.legFrom(end, path[len(path)-1], x.last); err != nil {
-			return err
-		}
+		return a.legFrom(end, path[len(path)-1], x.last)
 	}
-	a.valveIn(path[0], path[1])
 	return nil
 }
 

@@ -184,6 +184,7 @@ func TestQR(t *testing.T) {
 	if n := strings.Count(c.svg(), "h1v1h-1z"); n != dark || dark == 0 {
 		t.Errorf("%d squares in the picture, %d in the code", n, dark)
 	}
+	const quiet = 4 // modules of margin, ISO/IEC 18004
 	// Finder pattern (ISO/IEC 18004): a dark ring of 7 squares in each of three corners.
 	for i := range 7 {
 		for _, at := range [][2]int{{quiet + i, quiet}, {quiet, quiet + i}, {len(c) - quiet - 1 - i, quiet}, {quiet + i, len(c) - quiet - 1}} {
