@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"io/fs"
@@ -23,7 +22,7 @@ func compare(dist string, want output) []error {
 		switch {
 		case !ok:
 			faults = append(faults, fmt.Errorf("web/dist/%s is missing: run make bundle", name))
-		case !bytes.Equal(got, want.files[name]):
+		case !alike(name, got, want.files[name]):
 			faults = append(faults, fmt.Errorf("web/dist/%s is not what web/src gives: run make bundle", name))
 		}
 	}
@@ -53,7 +52,7 @@ func write(dist string, want output, out io.Writer) error {
 	for _, name := range sortedNames(want.files) {
 		data := want.files[name]
 		fmt.Fprintf(out, "web/dist/%s %d bytes\n", name, len(data))
-		if got, ok := have[name]; ok && bytes.Equal(got, data) {
+		if got, ok := have[name]; ok && alike(name, got, data) {
 			continue
 		}
 		path := filepath.Join(dist, filepath.FromSlash(name))

@@ -2,8 +2,10 @@ package server
 
 import (
 	"bytes"
+	"compress/gzip"
 	"crypto/sha256"
 	"encoding/hex"
+	"io"
 	"io/fs"
 	"mime"
 	"net/http"
@@ -29,22 +31,49 @@ func page(files fs.FS) http.Handler {
 		}
 		// fs.ValidPath refuses "..", empty parts and roots: nothing outside the files is reached.
 		data, err := read(files, name)
+		packed := false
+		if err != nil {
+			if data, err = read(files, name+".gz"); err == nil {
+				if packed = gzipped(r); !packed {
+					data, err = unpacked(data)
+				}
+			}
+		}
 		if err != nil {
 			fail(w, http.StatusNotFound, "there is no such page", clip(r.URL.Path))
 			return
 		}
-		tag, ok := tags.Load(name)
+		key := name
+		if packed {
+			key = name + ".gz"
+			w.Header().Set("Content-Encoding", "gzip")
+		}
+		tag, ok := tags.Load(key)
 		if !ok {
 			sum := sha256.Sum256(data)
 			tag = `"` + hex.EncodeToString(sum[:12]) + `"`
-			tags.Store(name, tag)
+			tags.Store(key, tag)
 		}
 		h := w.Header()
 		h.Set("Content-Type", contentType(name))
 		h.Set("Cache-Control", "no-cache")
 		h.Set("ETag", tag.(string))
+		h.Set("Vary", "Accept-Encoding")
 		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(data))
 	})
+}
+
+// gzipped says whether a browser takes what is packed; all do.
+func gzipped(r *http.Request) bool {
+	return strings.Contains(r.Header.Get("Accept-Encoding"), "gzip")
+}
+
+func unpacked(data []byte) ([]byte, error) {
+	z, err := gzip.NewReader(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
+	}
+	return io.ReadAll(z)
 }
 
 // isPage says whether a path is one of the page's own addresses: the list of jobs,

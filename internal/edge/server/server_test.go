@@ -210,6 +210,15 @@ func TestPage(t *testing.T) {
 			t.Error("the page names something elsewhere")
 		}
 	}
+	// What is packed in the program comes to every browser as it was before.
+	packed := get(s, "/pdf.js", "Accept-Encoding", "gzip, br")
+	plain := get(s, "/pdf.js")
+	if packed.Header().Get("Content-Encoding") != "gzip" || plain.Header().Get("Content-Encoding") != "" {
+		t.Errorf("packed as %q, plain as %q", packed.Header().Get("Content-Encoding"), plain.Header().Get("Content-Encoding"))
+	}
+	if got, err := unpacked(packed.Body.Bytes()); err != nil || !bytes.Equal(got, plain.Body.Bytes()) || len(got) < 100_000 {
+		t.Errorf("%v: %d bytes packed, %d plain", err, len(got), plain.Body.Len())
+	}
 	if again := get(s, "/main.js", "If-None-Match", get(s, "/main.js").Header().Get("ETag")); again.Code != http.StatusNotModified {
 		t.Errorf("main.js sent again: %d", again.Code)
 	}

@@ -74,9 +74,20 @@ func (c *charter) style(v int, at scene.Point, name string) []scene.Item {
 	half := max(e.x1-e.x0, e.y1-e.y0)/2*grow + 0.6
 	var tried []label
 	for i, q := range []scene.Point{
-		{mm[0], mm[1] + half + h/2}, {mm[0] + half + w/2, mm[1] + h}, {mm[0] - half - w/2, mm[1] + h}, {mm[0] + half + w/2, mm[1]},
-		{mm[0] - half - w/2, mm[1]}, {mm[0], mm[1] + half + 1.5*h}, {mm[0], mm[1] - half - h/2}, {mm[0] + half + w/2, mm[1] - h}, {mm[0] - half - w/2, mm[1] - h},
-		{mm[0], mm[1] + half + 3*h}, {mm[0] + half + w, mm[1] + 2*h}, {mm[0] - half - w, mm[1] + 2*h}, {mm[0] + half + w, mm[1] - 2*h}, {mm[0] - half - w, mm[1] - 2*h},
+		{mm[0], mm[1] + half + h/2},
+		{mm[0] + half + w/2, mm[1] + h},
+		{mm[0] - half - w/2, mm[1] + h},
+		{mm[0] + half + w/2, mm[1]},
+		{mm[0] - half - w/2, mm[1]},
+		{mm[0], mm[1] + half + 1.5*h},
+		{mm[0], mm[1] - half - h/2},
+		{mm[0] + half + w/2, mm[1] - h},
+		{mm[0] - half - w/2, mm[1] - h},
+		{mm[0], mm[1] + half + 3*h},
+		{mm[0] + half + w, mm[1] + 2*h},
+		{mm[0] - half - w, mm[1] + 2*h},
+		{mm[0] + half + w, mm[1] - 2*h},
+		{mm[0] - half - w, mm[1] - 2*h},
 	} {
 		tried = append(tried, label{box: around(q[0], q[1], w, h), at: q, cost: 0.2 * float64(i)})
 	}

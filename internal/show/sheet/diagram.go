@@ -31,7 +31,8 @@ func diagramSheet() Sheet {
 					Views: []page.View{view}, NoScale: true, Least: 80, Legend: m.legendOf("outlet"),
 					Notes: []string{"Not to scale. Symbols after ISO 1219-1; framed codes in the manner of ISO 1219-2, circuit and component: circuit 0 is the supply, the others are outlets in their order. A dot is a joint, a bridge is none."},
 				},
-				page.Break{}, page.Heading("Components by their codes"), m.components(names, order),
+				page.Break{},
+				page.Heading("Components by their codes"), m.components(names, order),
 			}, nil
 		},
 	}

@@ -207,8 +207,13 @@ func marker(a lettering, lines []string, right bool) page.Chart {
 	}
 	t := a.letters / 2
 	tip := scene.Area{Fill: "paper", Points: []scene.Point{
-		{x, high / 2}, {x - way*t*1.4, high/2 + t}, {x - way*t*1.4, high/2 + t*0.4}, {x - way*arrow, high/2 + t*0.4},
-		{x - way*arrow, high/2 - t*0.4}, {x - way*t*1.4, high/2 - t*0.4}, {x - way*t*1.4, high/2 - t},
+		{x, high / 2},
+		{x - way*t*1.4, high/2 + t},
+		{x - way*t*1.4, high/2 + t*0.4},
+		{x - way*arrow, high/2 + t*0.4},
+		{x - way*arrow, high/2 - t*0.4},
+		{x - way*t*1.4, high/2 - t*0.4},
+		{x - way*t*1.4, high/2 - t},
 	}}
 	s.Layers = []scene.Layer{{ID: "label", Title: "label", Items: append(items, scene.Item{Area: &tip})}}
 	return page.Chart{Scene: s, Scale: 1}

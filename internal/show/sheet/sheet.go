@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"dropleg/engine/unit"
-	"dropleg/internal/answer/hold"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/job"
@@ -130,11 +129,6 @@ func Find(name string) (s Sheet, ok bool) {
 	return Sheet{}, false
 }
 
-// text words a figure in the person's units.
-func (m *Maker) text(k unit.Kind, si float64) string {
-	return m.options.System.Text(k, si, m.units.Env)
-}
-
 // plain is text without the second unit of the mixed system.
 func (m *Maker) plain(k unit.Kind, si float64) string {
 	number, u := m.options.System.Split(k, si, m.units.Env)
@@ -148,14 +142,6 @@ func (m *Maker) take(ctx context.Context) (*parts.Answer, error) {
 	a, err := m.study.Parts(ctx)
 	if err != nil {
 		return nil, fmt.Errorf("taking off: %w", err)
-	}
-	return a, nil
-}
-
-func (m *Maker) held(ctx context.Context) (*hold.Answer, error) {
-	a, err := m.study.Hold(ctx)
-	if err != nil {
-		return nil, fmt.Errorf("holding the lines: %w", err)
 	}
 	return a, nil
 }
