@@ -72,7 +72,7 @@ func (a *artist) line(x *line) error {
 	}
 	g := &fit.Line{To: fit.Anchor{Place: at(path[len(path)-1])}, Stock: a.pen.stock.Stock, Size: a.pen.main, Role: "branch"}
 	if x.from == -1 {
-		g.From, g.Role = fit.Anchor{Point: a.start}, "main"
+		g.From, g.Role, path = fit.Anchor{Point: a.start}, "main", upright(path)
 	} else {
 		var err error
 		var on *job.Run
@@ -121,13 +121,29 @@ func (a *artist) finish(x *line, path []geom.Point, end job.ID, ends bool) error
 	return nil
 }
 
+// upright lets a main rise from where the plant ends, where the wall's line is a step aside
+// of a few centimetres from there.
+func upright(path []geom.Point) []geom.Point {
+	if len(path) < 4 || path[0].Distance(path[1]) > aside {
+		return path
+	}
+	up := geom.Point{path[0][0], path[0][1], path[2][2]}
+	if geom.Angle(path[3].Minus(up), path[3].Minus(path[2])) > straight/2 {
+		return path
+	}
+	return append([]geom.Point{path[0], up}, path[3:]...)
+}
+
+// aside is a step that no two elbows make, in metres.
+const aside = 0.2
+
 // aim ends a line right over the foot that it goes on to, where that is a step aside of a
 // few centimetres which no elbow makes.
 func (a *artist) aim(path []geom.Point, to geom.Point) {
 	n := len(path)
 	was := path[n-1]
 	end := geom.Point{to[0], to[1], was[2]}
-	if d := was.Distance(end); d > 0 && d < 0.2 && geom.Angle(end.Minus(path[n-2]), was.Minus(path[n-2])) < straight/2 {
+	if d := was.Distance(end); d > 0 && d < aside && geom.Angle(end.Minus(path[n-2]), was.Minus(path[n-2])) < straight/2 {
 		path[n-1] = end
 	}
 }

@@ -167,8 +167,8 @@ func (l *layout) walk(v int, first *step, from int, fallen, dist float64) {
 	me := len(l.lines)
 	l.lines = append(l.lines, line{})
 	for at := v; ; {
-		next, aside := l.onward(at, first, &x)
-		for _, s := range aside {
+		next, off := l.onward(at, first, &x)
+		for _, s := range off {
 			others = append(others, later{at, s, fallen, dist})
 		}
 		first = nil
@@ -201,7 +201,7 @@ func lowered(p geom.Point, by float64) geom.Point { return geom.Point{p[0], p[1]
 
 // onward is how a line goes on from a node, and the ways of lines that begin there; legs
 // are noted. first, where there is one, is the only way.
-func (l *layout) onward(at int, first *step, x *line) (next *step, aside []step) {
+func (l *layout) onward(at int, first *step, x *line) (next *step, off []step) {
 	for i := range l.sons[at] {
 		s := &l.sons[at][i]
 		switch w := l.maze.ways[s.way]; {
@@ -211,10 +211,10 @@ func (l *layout) onward(at int, first *step, x *line) (next *step, aside []step)
 		case next == nil:
 			next = s
 		default:
-			aside = append(aside, *s)
+			off = append(off, *s)
 		}
 	}
-	return next, aside
+	return next, off
 }
 
 // low says whether a node lies by the plant, under the mains: lines there have no fall.

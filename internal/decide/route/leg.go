@@ -51,7 +51,7 @@ func (a *artist) shifts(p, to geom.Point) []float64 {
 	if p[2] > to[2]+legLeast && p.Plan().Distance(to.Plan()) < b {
 		return []float64{-b, b, -2 * b, 2 * b, -3 * b, 3 * b}
 	}
-	return []float64{0, -b, b, -2 * b, 2 * b}
+	return []float64{0, -2 * b, 2 * b, -b, b}
 }
 
 // over is the way of a leg from its take-off: up, over and down where it comes down; else
