@@ -68,13 +68,15 @@ func (m *maze) settle(p geom.Point, ceiling bool) (spot, bool) {
 	switch {
 	case off > atWall:
 		at = p.Plan()
-		for _, z := range s.heights()[len(s.heights())-1:] {
-			s.across(at, z, axes[0], axes[1])
+		heights := s.heights()
+		s.across(at, heights[len(heights)-1], axes[0], axes[1])
+		if s.under > 0 {
+			s.across(at, s.under, axes[0], axes[1])
 		}
 	case ceiling:
 		a := s.inset[(side+1)%len(s.inset)].Minus(s.inset[side])
 		if l := a.Length(); l > 0 {
-			s.across(at, s.top, geom.Flat{-a[1] / l, a[0] / l})
+			s.across(at, s.heights()[len(s.heights())-1], geom.Flat{-a[1] / l, a[0] / l})
 		}
 	}
 	out.column = s.column(at)

@@ -20,7 +20,6 @@ type artist struct {
 	drain  string // kind of a drain
 	drawn  map[job.ID]bool
 	valves int
-	notes  []string
 	rise   float64 // of a leg over its main
 	beside float64 // of a leg's take-off from where it comes down
 }
@@ -70,34 +69,10 @@ func (a *artist) line(x *line) error {
 	if !ends && x.last >= 0 {
 		a.aim(path, a.maze.feet[x.last].at)
 	}
-	g := &fit.Line{To: fit.Anchor{Place: at(path[len(path)-1])}, Stock: a.pen.stock.Stock, Size: a.pen.main, Role: "branch"}
-	if x.from == -1 {
-		g.From, g.Role, path = fit.Anchor{Point: a.start}, "main", upright(path)
-	} else {
-		var err error
-		var on *job.Run
-		if g.From, path, on, err = a.begin(path); err != nil {
-			return err
-		}
-		if x.from == -2 && on.Role == "link" {
-			g.Role = "main"
-		}
-	}
-	for _, p := range path[1 : len(path)-1] {
-		g.Via = append(g.Via, *at(p))
-	}
-	if a.slope > 0 {
-		g.Slope = new(unit.Ratio(a.slope))
-	}
-	made, err := a.do(g)
+	path, end, err := a.stretch(x, path)
 	if err != nil {
 		return err
 	}
-	id := made[0]
-	for _, m := range made {
-		a.drawn[m] = true
-	}
-	end := job.NewIndex(a.job).Run(id).To.Point
 	if err := a.finish(x, path, end, ends); err != nil {
 		return err
 	}
@@ -119,6 +94,39 @@ func (a *artist) finish(x *line, path []geom.Point, end job.ID, ends bool) error
 		return a.legFrom(end, path[len(path)-1], x.last)
 	}
 	return nil
+}
+
+// stretch draws a main or branch without what belongs to it, and gives its way and the
+// point at its end.
+func (a *artist) stretch(x *line, path []geom.Point) ([]geom.Point, job.ID, error) {
+	g := &fit.Line{To: fit.Anchor{Place: at(path[len(path)-1])}, Stock: a.pen.stock.Stock, Size: a.pen.main, Role: "branch"}
+	if x.from == -1 {
+		g.From, g.Role, path = fit.Anchor{Point: a.start}, "main", upright(path)
+	} else {
+		var err error
+		var on *job.Run
+		if g.From, path, on, err = a.begin(path); err != nil {
+			return nil, "", err
+		}
+		if x.from == -2 && on.Role == "link" {
+			g.Role = "main"
+		}
+	}
+	for _, p := range path[1 : len(path)-1] {
+		g.Via = append(g.Via, *at(p))
+	}
+	if a.slope > 0 {
+		g.Slope = new(unit.Ratio(a.slope))
+	}
+	made, err := a.do(g)
+	if err != nil {
+		return nil, "", err
+	}
+	id := made[0]
+	for _, m := range made {
+		a.drawn[m] = true
+	}
+	return path, job.NewIndex(a.job).Run(id).To.Point, nil
 }
 
 // upright lets a main rise from where the plant ends, where the wall's line is a step aside

@@ -66,7 +66,8 @@ func (n *net) kind(point job.ID) catalog.Kind {
 // stands says whether a point is plant or treatment, not something that a line ends in.
 func (n *net) stands(point job.ID) bool {
 	k := n.kind(point)
-	return (k.Group == catalog.Plant || k.Group == catalog.Treatment) && len(k.Ports) >= 2
+	_, ok := k.Port("out")
+	return ok && (k.Group == catalog.Plant || k.Group == catalog.Treatment)
 }
 
 // findMouth is the last part of the plant by which half the outlets or more get their

@@ -108,6 +108,7 @@ func (s *space) crossings() {
 func (m *maze) lay(room int) {
 	s := &m.spaces[room]
 	s.crossings()
+	s.beside(m.blocks)
 	stops := make([][]geom.Flat, len(s.rails))
 	for c := range s.columns {
 		col := &s.columns[c]

@@ -16,6 +16,7 @@ const (
 	atWall    = 0.60 // what is so near a wall hangs on it
 	valveOver = 0.35 // the valve of a leg over its outlet: at hand height
 	valveFrom = 0.30 // the valve of a branch from its tee
+	underRoom = 0.10 // more under what hangs, for the fall
 	pastEnd   = 0.50 // a main goes on past its last take-off to its drain
 	drainUp   = 1.00 // that drain over the floor
 	drainLow  = 0.12 // the drain of an outlet below it

@@ -9,8 +9,9 @@ import (
 	"dropleg/internal/shop/job"
 )
 
-// unitsOf is how finely prices are counted in the search: tenths of a hundredth.
-const unitsOf = 1000
+// unitsOf is how finely prices are counted in the search: fine enough that a way counts
+// the same in one piece and in many.
+const unitsOf = 1e6
 
 func counted(money float64) int64 { return int64(math.Round(money * unitsOf)) }
 

@@ -18,6 +18,7 @@ type space struct {
 	ceiling float64
 	off     float64 // of lines from the faces of the walls
 	main    float64 // height of mains along walls
+	under   float64 // height under what hangs in the way of mains; 0: nothing does
 	top     float64 // height of lines under the ceiling
 	columns []column
 	rails   []rail
@@ -53,12 +54,11 @@ func spacesOf(b *job.Building, across bool, feet []foot) []space {
 		s.inset = fit.Inset(s.faces, s.off)
 		s.top = s.ceiling - underTop
 		s.main = math.Min(s.top, s.floor+handReach)
-		heights := []float64{s.main}
-		if across || s.tall(b) {
-			heights = s.heights()
-		}
-		for _, z := range heights {
-			s.walls(z)
+		s.under = s.hanging(b)
+		for _, z := range s.heights() {
+			if z <= s.main || across || s.tall(b) {
+				s.walls(z)
+			}
 		}
 		out = append(out, s)
 	}
@@ -87,10 +87,31 @@ func (s *space) usualOff(feet []foot) float64 {
 
 // heights are those that lines run at: that of the mains, and under the ceiling.
 func (s *space) heights() []float64 {
-	if s.top-s.main < 0.1 {
-		return []float64{s.main}
+	out := []float64{s.main}
+	if s.under > 0 {
+		out = []float64{s.under, s.main}
 	}
-	return []float64{s.main, s.top}
+	if s.top-s.main > 0.1 {
+		out = append(out, s.top)
+	}
+	return out
+}
+
+// hanging is the height at which lines pass under the lowest beam, or what else hangs
+// over heads at the height of the mains; 0 where nothing does.
+func (s *space) hanging(b *job.Building) float64 {
+	low := math.Inf(1)
+	for i := range b.Obstacles {
+		o := &b.Obstacles[i]
+		inside := slices.ContainsFunc(o.Outline, func(p geom.Flat) bool { return geom.Contains(s.faces, p) })
+		if z := float64(o.Bottom) - clearSide - underRoom; inside && z > s.floor+lowest-0.2 && z < s.main && float64(o.Top)+clearSide > s.main-underRoom {
+			low = math.Min(low, z)
+		}
+	}
+	if math.IsInf(low, 1) {
+		return 0
+	}
+	return low
 }
 
 // tall says whether a door or window of the room's walls stands higher than the mains.
@@ -142,6 +163,33 @@ func (s *space) column(at geom.Flat) int {
 	}
 	s.columns = append(s.columns, column{at: at})
 	return len(s.columns) - 1
+}
+
+// beside makes columns on both sides of what stands in the way of a line, so that it can
+// step over, or under it, there.
+func (s *space) beside(all []block) {
+	for _, r := range s.rails {
+		long := r.a.Distance(r.b)
+		if long < merge {
+			continue
+		}
+		d := r.b.Minus(r.a).Times(1 / long)
+		for i := range all {
+			if !all[i].hits(r.a.At(r.z), r.b.At(r.z)) {
+				continue
+			}
+			lo, hi := math.Inf(1), math.Inf(-1)
+			for _, p := range all[i].outline {
+				t := p.Minus(r.a).Dot(d)
+				lo, hi = math.Min(lo, t), math.Max(hi, t)
+			}
+			for _, t := range []float64{lo - all[i].clear - 0.05, hi + all[i].clear + 0.05} {
+				if t > 0 && t < long {
+					s.column(r.a.Plus(d.Times(t)))
+				}
+			}
+		}
+	}
 }
 
 // axes are the two directions of the room, the first along its longest wall.

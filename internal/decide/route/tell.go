@@ -10,40 +10,48 @@ import (
 )
 
 // proposal draws the layout and tells what it comes to.
-func (l *layout) proposal(d *draft, title string, gain *float64) (Proposal, error) {
+func (l *layout) proposal(d *draft, title string) (Proposal, error) {
 	a, err := l.draw(d)
 	if err != nil {
 		return Proposal{}, err
 	}
+	return l.proposalOf(d, a, title), nil
+}
+
+// proposalOf tells what a drawing comes to.
+func (l *layout) proposalOf(d *draft, a *artist, title string) Proposal {
 	p := Proposal{Title: title, Edit: job.AllOf("laid lines to "+several(len(l.maze.feet), "outlet"), a.edits...)}
 	p.Figures = l.figures(d.job, a)
-	p.Figures.Gain = gain
 	p.Proven = l.price <= l.bound
 	if !p.Proven {
 		p.Gap = float64(l.price-l.bound) / float64(l.price)
 	}
-	p.Words = l.words(a, &p)
-	return p, nil
+	p.Words = append(l.assumed(a), "No other way of laying it over the same places costs less.")
+	if !p.Proven {
+		p.Words[len(p.Words)-1] = fmt.Sprintf("Not proved to be the least: at most %.1f %% too dear.", 100*p.Gap)
+	}
+	return p
 }
 
 // figures count what the drawing has more than before.
 func (l *layout) figures(before *job.Job, a *artist) Figures {
 	f := Figures{Holes: l.holes, Valves: a.valves, Feet: len(l.maze.feet), Price: float64(l.price) / unitsOf, Least: float64(l.bound) / unitsOf, Reckons: l.maze.prices}
-	had := job.NewIndex(before)
-	ix := job.NewIndex(a.job)
-	for i := range a.job.Net.Runs {
-		r := &a.job.Net.Runs[i]
-		if had.Run(r.ID) != nil {
-			continue
-		}
-		long, _ := ix.LengthOf(r)
-		f.Length += float64(long)
-		if r.Role == "main" || r.Role == "branch" || r.Role == "ring" {
-			f.Mains += float64(long)
-		} else {
-			f.Legs += float64(long)
+	measure := func(j *job.Job, sign float64) {
+		ix := job.NewIndex(j)
+		for i := range j.Net.Runs {
+			r := &j.Net.Runs[i]
+			long, _ := ix.LengthOf(r)
+			switch r.Role {
+			case "main", "branch", "ring":
+				f.Mains += sign * float64(long)
+			case "drop", "drip", "stub":
+				f.Legs += sign * float64(long)
+			}
+			f.Length += sign * float64(long)
 		}
 	}
+	measure(a.job, 1)
+	measure(before, -1)
 	count := func(j *job.Job, sign int) {
 		for _, line := range parts.Of(j, a.shelf).Lines {
 			k, ok := a.shelf.Kind(line.Kind)
@@ -61,8 +69,8 @@ func (l *layout) figures(before *job.Job, a *artist) Figures {
 	return f
 }
 
-// words tells what was assumed.
-func (l *layout) words(a *artist, p *Proposal) []string {
+// assumed tells what was assumed.
+func (l *layout) assumed(a *artist) []string {
 	system := unit.System(a.job.Site.Units)
 	if system == "" {
 		system = unit.Metric
@@ -88,12 +96,7 @@ func (l *layout) words(a *artist, p *Proposal) []string {
 	}
 	out = append(out, fmt.Sprintf("Reckoned %s: a metre of main %.2f, of leg %.2f, a corner %.2f, a tee %.2f, a hole %.2f, work at %.2f an hour in all of these; under the ceiling %.0f %% more a metre, out of reach of a ladder %.0f %% more.",
 		stated, pr.Metre, pr.Leg, pr.Bend, pr.Tee, pr.Hole, pr.Rate, 100*(ceilingFactor-1), 100*(highFactor-1)))
-	if p.Proven {
-		out = append(out, "No other way of laying it over the same places costs less.")
-	} else {
-		out = append(out, fmt.Sprintf("Not proved to be the least: at most %.1f %% too dear.", 100*p.Gap))
-	}
-	return append(out, a.notes...)
+	return out
 }
 
 func several(n int, word string) string {

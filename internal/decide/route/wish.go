@@ -86,7 +86,7 @@ func Propose(ctx context.Context, s *study.Study, w Wish, progress Progress) ([]
 	if err != nil {
 		return nil, err
 	}
-	tree, err := l.proposal(d, "The least tree", nil)
+	tree, err := l.proposal(d, "The least tree")
 	if err != nil {
 		return nil, err
 	}
