@@ -1,0 +1,53 @@
+package route
+
+import (
+	"math"
+
+	"dropleg/engine/geom"
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/fit"
+	"dropleg/internal/shop/job"
+)
+
+// lowPoint drains the end of a line: a leg down with a drain.
+func (a *artist) lowPoint(point job.ID) error {
+	ix := job.NewIndex(a.job)
+	p, ok := ix.Where(ix.Point(point))
+	if !ok || a.drain == "" {
+		return nil
+	}
+	low := p
+	if room := ix.RoomAt(p); room != nil {
+		low[2] = float64(room.Floor) + drainUp
+	}
+	if low[2] > p[2]-legLeast || a.maze.hit(low, p) {
+		low[2] = p[2] - legLeast
+	}
+	made, err := a.do(&fit.Plant{Kind: a.drain, Name: "Drain of the main", At: at(low)})
+	if err != nil {
+		return err
+	}
+	_, err = a.do(&fit.Line{From: fit.Anchor{Point: point}, To: fit.Anchor{Point: made[0]}, Stock: a.pen.stock.Stock, Size: a.pen.drop, Role: "drip"})
+	return err
+}
+
+// valveIn sets a valve into the first straight piece of a branch or main.
+func (a *artist) valveIn(from, to geom.Point) {
+	long := from.Distance(to)
+	p := from.Plus(to.Minus(from).Times(math.Min(valveFrom, long/2) / long))
+	a.valveAt(p)
+}
+
+// valveAt sets a valve into the run that passes a place, where there is room.
+func (a *artist) valveAt(p geom.Point) {
+	ix := job.NewIndex(a.job)
+	for i := range a.job.Net.Runs {
+		r := &a.job.Net.Runs[i]
+		if h, ok := geom.NearestOnPath(p, ix.Centreline(r)); ok && h.Distance < merge && r.Role != "drip" {
+			if _, ok := a.try(&fit.Plant{Kind: a.valve, Into: &fit.Anchor{Run: r.ID, Along: new(unit.Length(h.Along))}}); ok {
+				a.valves++
+			}
+			return
+		}
+	}
+}
