@@ -29,7 +29,9 @@ type option struct {
 	price float64
 	item  string // row of the catalogue
 	rung  int
-	edits []job.Edit // from the study as it stands; none: it is what stands
+	// guessed are the articles in the price that have none of their own.
+	guessed []string
+	edits   []job.Edit // from the study as it stands; none: it is what stands
 }
 
 // lines makes the choices of all live runs: those that meet where nothing branches off and

@@ -2,6 +2,7 @@ package size
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"maps"
@@ -42,7 +43,7 @@ func (w *work) usable() error {
 }
 
 // lacking tells what else must change where the largest sizes on offer are not enough.
-func (w *work) lacking(v *verdict) error {
+func (w *work) lacking(ctx context.Context, v *verdict) error {
 	out := &NoneError{}
 	pairs := slices.Sorted(maps.Keys(v.lacks))
 	slices.SortStableFunc(pairs, func(a, b int) int { return cmp.Compare(v.lacks[b], v.lacks[a]) })
@@ -52,7 +53,11 @@ func (w *work) lacking(v *verdict) error {
 			Code: "size-none", Severity: job.Fault, Where: []job.ID{p.Tool, p.Outlet},
 			Title: fmt.Sprintf("With the largest sizes on offer %s still lacks %s%s.", w.toolName(p.Tool), w.text(unit.KindPressureDiff, v.lacks[pair]), w.at(p.Outlet)),
 		}
-		f.Why = "No size does it alone: " + strings.Join(w.others(v, pair), "; ") + "."
+		others, err := w.others(ctx, v, pair)
+		if err != nil {
+			return err
+		}
+		f.Why = "No size does it alone. One of these would beside them: " + strings.Join(others, "; ") + "."
 		out.Findings = append(out.Findings, f)
 	}
 	return out
@@ -83,9 +88,4 @@ func IsNone(err error) (*NoneError, bool) {
 	var none *NoneError
 	ok := errors.As(err, &none)
 	return none, ok
-}
-
-// others are the changes, beside sizes, that would give a pair what it lacks.
-func (w *work) others(v *verdict, pair int) []string {
-	return []string{"raise the cut-in by " + w.text(unit.KindPressureDiff, v.lacks[pair])}
 }

@@ -59,7 +59,8 @@ func (w *work) price(ctx context.Context) error {
 		}
 		for i, c := range w.choices {
 			if c.line && k < len(c.options) {
-				c.options[k].price = w.linePrice(c, k) + w.fittings(taken, owners[i])
+				more, guessed := w.fittings(taken, owners[i])
+				c.options[k].price, c.options[k].guessed = w.linePrice(c, k)+more, guessed
 			}
 		}
 	}
@@ -143,9 +144,9 @@ func rank(role string) int {
 	return slices.Index([]string{"drip", "stub", "drop", "branch", "link", "main", "ring"}, role) * -1
 }
 
-// fittings is what the parts of some things cost in a take-off.
-func (w *work) fittings(taken *parts.Answer, things []job.ID) float64 {
-	sum := 0.0
+// fittings is what the parts of some things cost in a take-off, and which of them have no
+// price of their own.
+func (w *work) fittings(taken *parts.Answer, things []job.ID) (sum float64, guessed []string) {
 	for _, id := range things {
 		for _, l := range taken.ByThing[string(id)].Lines {
 			if l.State != parts.Planned || slices.Contains([]parts.Group{parts.Stock, parts.Made, parts.Supplies, parts.Label}, l.Group) {
@@ -157,35 +158,31 @@ func (w *work) fittings(taken *parts.Answer, things []job.ID) float64 {
 					n++
 				}
 			}
-			sum += n * float64(l.Pieces) / float64(len(l.From)) * w.piece(l)
+			each, known := w.piece(l)
+			if !known {
+				guessed = append(guessed, l.Article)
+			}
+			sum += n * float64(l.Pieces) / float64(len(l.From)) * each
 		}
 	}
-	return sum
+	return sum, guessed
 }
 
 // piece is the price of a part; where its size has none, the dearest of its kind in other
-// sizes stands for it.
-func (w *work) piece(l *parts.Line) float64 {
+// sizes stands for it; nothing where its kind has none.
+func (w *work) piece(l *parts.Line) (each float64, known bool) {
 	for _, name := range l.Names() {
 		if each, ok := w.prices.piece[name]; ok {
-			return each
+			return each, true
 		}
 	}
 	stem := strings.TrimSpace(strings.TrimSuffix(parts.Fold(l.Article), parts.Fold(l.Size)))
-	most, found := 0.0, false
-	for name, each := range w.prices.piece {
+	for name, dear := range w.prices.piece {
 		if strings.HasPrefix(name, stem+" ") {
-			most, found = max(most, each), true
+			each = max(each, dear)
 		}
 	}
-	what := "no price for " + l.Article
-	if found {
-		what += ": taken as the dearest of its kind"
-	} else {
-		what += ": not counted"
-	}
-	w.note(what)
-	return most
+	return each, false
 }
 
 func (w *work) note(text string) {
@@ -215,7 +212,7 @@ func (w *work) leave(c *choice, article func(int) string) {
 	now, known := 0, -1
 	for k, o := range c.options {
 		if math.IsInf(o.price, 1) {
-			w.note("no price for " + article(k) + ": not taken")
+			w.unsold = append(w.unsold, article(k))
 		} else {
 			known = k
 		}

@@ -1,7 +1,6 @@
 package size
 
 import (
-	"context"
 	"fmt"
 	"strings"
 
@@ -13,10 +12,12 @@ import (
 )
 
 // proposal puts a pick into words and figures.
-func (w *work) proposal(_ context.Context, f *frame, a *tree.Answer, picks []int, v *verdict, rounds int) (*Proposal, error) {
+func (w *work) proposal(a *tree.Answer, v *verdict, rounds int) *Proposal {
+	picks := v.picks
 	p := &Proposal{
-		Name: "cheapest", Price: a.Price, Bound: a.Bound, Proven: a.Proven, Priced: w.prices != nil,
-		Rounds: rounds, Verified: v.holds(), Notes: w.notes,
+		Name: w.name(), Price: a.Price, Bound: a.Bound, Proven: a.Proven, Priced: w.prices != nil,
+		Rounds: rounds, Verified: v.holds(), Short: v.mostShort(), How: w.how(a, rounds),
+		Changes: []Change{}, Tools: []Tool{},
 	}
 	edits := w.edits(picks)
 	p.Edit = job.AllOf(title, edits...)
@@ -36,7 +37,9 @@ func (w *work) proposal(_ context.Context, f *frame, a *tree.Answer, picks []int
 			p.Tools = append(p.Tools, Tool{Tool: t.Tool, Outlet: t.Outlet, Pressure: t.Pressure, Least: t.Least, Set: v.flow.Sets[t.Set].Name})
 		}
 	}
-	return p, nil
+	p.Notes = w.told(v)
+	p.Words = w.summary(p)
+	return p
 }
 
 // lineWords says what a stretch is.

@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/decide/size/tree"
 	"dropleg/internal/shop/job"
@@ -20,31 +22,76 @@ func Propose(ctx context.Context, s *study.Study, wish Wish, progress func(done,
 	if progress == nil {
 		progress = func(int, int) {}
 	}
-	progress(0, 1)
+	wishes := []Wish{wish}
+	if wish.Alternatives {
+		wishes = append(wishes, more(wish, s.Job())...)
+	}
+	var out []Proposal
+	for i, one := range wishes {
+		progress(i, len(wishes))
+		p, err := proposeOne(ctx, s, one, progress)
+		var none *NoneError
+		if errors.As(err, &none) && i > 0 {
+			continue // more in hand than there is
+		}
+		if err != nil {
+			return nil, err
+		}
+		if !slices.ContainsFunc(out, func(o Proposal) bool { return sameEdits(o.Edits, p.Edits) }) {
+			out = append(out, *p)
+		}
+	}
+	progress(len(wishes), len(wishes))
+	return out, nil
+}
+
+// reserve is what the alternatives want more at each tool: a tenth of a bar and a quarter.
+var reserves = []unit.PressureDiff{10e3, 25e3}
+
+// more are the wishes with more in hand, least first.
+func more(wish Wish, j *job.Job) []Wish {
+	var out []Wish
+	for _, r := range reserves {
+		one := wish
+		one.Reserve += r
+		one.Steps = false
+		out = append(out, one)
+	}
+	grown := wish
+	grown.Growth, grown.Steps = float64(j.RuleGrowth().Value), false
+	return append(out, grown)
+}
+
+func sameEdits(a, b []job.EditForm) bool {
+	return slices.EqualFunc(a, b, func(x, y job.EditForm) bool { return x.Verb == y.Verb && slices.Equal(x.Fields, y.Fields) })
+}
+
+// proposeOne answers one wish.
+func proposeOne(ctx context.Context, s *study.Study, wish Wish, progress func(int, int)) (*Proposal, error) {
 	w, err := newWork(ctx, s, wish)
 	if err != nil {
 		return nil, err
 	}
-	p, err := w.propose(ctx)
-	if err != nil {
-		return nil, err
+	p, v, err := w.propose(ctx)
+	if err != nil || !wish.Steps {
+		return p, err
 	}
-	progress(1, 1)
-	return []Proposal{*p}, nil
+	p.Steps, err = w.steps(ctx, v, progress)
+	return p, err
 }
 
 // propose picks, verifies and tightens until it holds.
-func (w *work) propose(ctx context.Context) (*Proposal, error) {
+func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 	bound := 0.0
 	for round := 1; ; round++ {
 		f := w.frame()
 		a, err := f.problem.Solve(ctx)
 		var none *tree.NoneError
 		if errors.As(err, &none) {
-			return nil, w.none(none)
+			return nil, nil, w.none(none)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("picking sizes: %w", err)
+			return nil, nil, fmt.Errorf("picking sizes: %w", err)
 		}
 		if round == 1 {
 			bound = a.Bound
@@ -53,14 +100,19 @@ func (w *work) propose(ctx context.Context) (*Proposal, error) {
 		picks := f.picks(a.Chosen)
 		after, err := w.after(picks)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		v, err := w.verify(ctx, after, picks)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
+		}
+		if v.holds() {
+			if err := w.days(ctx, v); err != nil {
+				return nil, nil, err
+			}
 		}
 		if v.holds() || round == mostRounds {
-			return w.proposal(ctx, f, a, picks, v, round)
+			return w.proposal(a, v, round), v, nil
 		}
 		w.tighten(v)
 	}

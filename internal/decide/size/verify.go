@@ -4,8 +4,10 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"dropleg/engine/air"
+	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/job"
@@ -20,10 +22,14 @@ type verdict struct {
 	takes []map[int]float64 // kg/s, by moment and pair
 	lacks map[int]float64   // Pa that a pair lacks
 	fast  map[int]float64   // choices that run too fast: velocity over the limit
+	days  *day.Answer       // nil where they tell nothing
+	short []job.ID          // tools that go short too often in the days
 	fresh bool              // a set of the flows was none of the moments, and is now
 }
 
-func (v *verdict) holds() bool { return len(v.lacks) == 0 && len(v.fast) == 0 && !v.fresh }
+func (v *verdict) holds() bool {
+	return len(v.lacks) == 0 && len(v.fast) == 0 && len(v.short) == 0 && !v.fresh
+}
 
 // What counts as nothing: of pressure, Pa; of velocity, a share.
 const (
@@ -100,6 +106,11 @@ func (w *work) tighten(v *verdict) {
 			}
 		}
 	}
+	for i, p := range w.model.Pairs() {
+		if slices.Contains(v.short, p.Tool) {
+			w.extra[i] += oftener
+		}
+	}
 	for pair, lack := range v.lacks {
 		if !more || lack == unsolved {
 			w.extra[pair] += lack + lackMore
@@ -119,6 +130,7 @@ func (w *work) tighten(v *verdict) {
 const (
 	sameFlow = 1e-3
 	lackMore = 10
+	oftener  = 3e3 // what a tool wants more that goes short too often in the days, Pa
 )
 
 // largest verifies the largest sizes on offer: what they do not give no size gives, and what
@@ -132,12 +144,13 @@ func (w *work) largest(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	w.best = after
 	v, err := w.verify(ctx, after, picks)
 	if err != nil {
 		return err
 	}
 	if len(v.lacks) > 0 {
-		return w.lacking(v)
+		return w.lacking(ctx, v)
 	}
 	for at := range v.fast {
 		w.spare(at)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/decide/cure"
@@ -33,10 +34,13 @@ type work struct {
 	rungs      []rung
 	prices     *prices
 	notes      []string
-	cutOut     float64 // Pa g, the greatest
+	unsold     []string // articles that were not taken, for nobody sells them
+	cutOut     float64  // Pa g, the greatest
 
-	exempt map[int]bool    // choices that no size keeps under the velocity of the rules
-	extra  map[int]float64 // Pa that a pair wants more, by what verifying found
+	best     *study.Study // with the largest sizes on offer
+	bestDays *day.Answer
+	exempt   map[int]bool    // choices that no size keeps under the velocity of the rules
+	extra    map[int]float64 // Pa that a pair wants more, by what verifying found
 }
 
 func newWork(ctx context.Context, s *study.Study, wish Wish) (*work, error) {

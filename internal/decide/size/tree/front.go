@@ -72,20 +72,19 @@ func sum(list []float64) float64 {
 
 // beaten: one of the kept costs no more (but for the slack) and asks for no more.
 func (f front) beaten(kept []label, l *label) bool {
-	*f.work += len(kept)
+	work := 0
+	defer func() { *f.work += work }()
 	for k := len(kept) - 1; k >= 0; k-- {
 		o := &kept[k]
 		if o.need > l.need || f.exact && o.need != l.need {
 			continue
 		}
-		worse := false
-		for i, x := range o.asks {
-			if x > l.asks[i] {
-				worse = true
-				break
-			}
+		i := 0
+		for i < len(o.asks) && o.asks[i] <= l.asks[i] {
+			i++
 		}
-		if !worse {
+		work += i + 1
+		if i == len(o.asks) {
 			return true
 		}
 	}

@@ -13,11 +13,12 @@ type Problem struct {
 	// Reducer is the price of a change of size on a line that carries on, by the bores
 	// above and below; nil: none.
 	Reducer func(above, below float64) float64
-	// Effort bounds the comparisons of labels before tolerances are taken in; 0: Effort.
+	// Effort bounds the comparisons before a slack is taken in, and then before a wider one;
+	// 0: Effort.
 	Effort int
 }
 
-// Effort is what is compared at most, about a second's work.
+// Effort is what is compared at most, about a quarter of a second.
 const Effort = 40_000_000
 
 // Place is one choice, or a thing that stands: a single option.

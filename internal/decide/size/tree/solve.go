@@ -65,7 +65,7 @@ func (s *shape) exactly(ctx context.Context, groups []group, best *Answer) error
 // The slack taken first, as a share of the price of all places at their cheapest, and the
 // least that is taken.
 const (
-	firstSlack = 1e-3
+	firstSlack = 4e-3
 	least      = 1e-6
 )
 
