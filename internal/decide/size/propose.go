@@ -85,10 +85,13 @@ func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 	bound := 0.0
 	for round := 1; ; round++ {
 		f := w.frame()
-		a, err := f.problem.Solve(ctx)
+		a, err := w.solve(ctx, f)
 		var none *tree.NoneError
 		if errors.As(err, &none) {
 			return nil, nil, w.none(none)
+		}
+		if _, ok := IsNone(err); ok {
+			return nil, nil, err
 		}
 		if err != nil {
 			return nil, nil, fmt.Errorf("picking sizes: %w", err)
@@ -142,4 +145,21 @@ func (w *work) after(picks []int) (*study.Study, error) {
 		return nil, fmt.Errorf("sizes as picked: %w", err)
 	}
 	return after, nil
+}
+
+// solve picks within the time that there is.
+func (w *work) solve(ctx context.Context, f *frame) (*tree.Answer, error) {
+	if w.wish.Limit <= 0 {
+		return f.problem.Solve(ctx)
+	}
+	within, stop := context.WithTimeout(ctx, w.wish.Limit)
+	defer stop()
+	a, err := f.problem.Solve(within)
+	if errors.Is(err, context.DeadlineExceeded) && ctx.Err() == nil {
+		return nil, &NoneError{[]job.Finding{{
+			Code: "size-no-time", Severity: job.Fault, Title: fmt.Sprintf("No selection was found within %v.", w.wish.Limit),
+			Why: "Give it longer, or let fewer sizes change.",
+		}}}
+	}
+	return a, err
 }

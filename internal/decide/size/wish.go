@@ -1,6 +1,8 @@
 package size
 
 import (
+	"time"
+
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
 )
@@ -18,6 +20,8 @@ type Wish struct {
 	Alternatives bool
 	// Steps asks what one size larger of each choice would cost and bring.
 	Steps bool
+	// Limit ends picking with the best so far; 0: none.
+	Limit time.Duration
 	// Seed draws the days by which the chance of enough is held; 0: one that nobody else uses.
 	Seed uint64
 	// System is that of the words.
