@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"strings"
@@ -52,27 +53,18 @@ Status 1 where no sizes do it: what else would is told.`,
 			if err != nil {
 				return err
 			}
-			if wish.System, err = c.system(j.Site.Units); err != nil {
-				return err
-			}
 			s := study.Of(j, catalog.Builtin())
 			if wish.Only, err = onlyOf(s.Index(), only); err != nil {
 				return err
 			}
-			all, err := size.Propose(contextOf(cmd), s, wish, c.progress("picking sizes"))
-			if none, ok := size.IsNone(err); ok {
-				return c.writeNoSizes(s, none, wish.System)
-			}
+			all, err := c.sizes(contextOf(cmd), s, wish)
 			if err != nil {
 				return err
 			}
 			if file != "" {
-				if err := c.writeSized(j, &all[0], file, force); err != nil {
-					return err
-				}
+				return c.writeSized(j, &all[0], file, force)
 			}
-			a := sizeAnswer{j.Title, j.Prices.Currency, all, []job.Finding{}}
-			return c.write(j, a, func(p *paper, system unit.System) { sizePage(p, s, all, system) })
+			return nil
 		},
 	}
 	cmd.Flags().StringVarP(&file, "output", "o", "", "write the job with the cheapest sizes to this file")
@@ -83,6 +75,23 @@ Status 1 where no sizes do it: what else would is told.`,
 	cmd.Flags().BoolVar(&wish.Steps, "larger", false, "what one size larger would cost and bring")
 	cmd.Flags().DurationVar(&wish.Limit, "limit", sizeLimit, "the best so far after this time of picking")
 	return cmd
+}
+
+// sizes picks sizes and tells of them; errShort where there are none.
+func (c *call) sizes(ctx context.Context, s *study.Study, wish size.Wish) (all []size.Proposal, err error) {
+	j := s.Job()
+	if wish.System, err = c.system(j.Site.Units); err != nil {
+		return nil, err
+	}
+	all, err = size.Propose(ctx, s, wish, c.progress("picking sizes"))
+	if none, ok := size.IsNone(err); ok {
+		return nil, c.writeNoSizes(s, none, wish.System)
+	}
+	if err != nil {
+		return nil, err
+	}
+	a := sizeAnswer{j.Title, j.Prices.Currency, all, []job.Finding{}}
+	return all, c.write(j, a, func(p *paper, system unit.System) { sizePage(p, s, all, system) })
 }
 
 // onlyOf reads the ids that may change.
