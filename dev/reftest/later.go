@@ -41,7 +41,6 @@ func laters() []later {
 		{demandFile, nil, noLaw},
 		{dryerFile, nil, "a figure of the trade, which a dryer without its maker’s figures is taken by"},
 		{purityFile, nil, "particles and oil are the makers’ claims; liquid water stands as a range"},
-		{checksFile, []string{"pipe size rule"}, "sizing: " + laterPart + "; the table states neither pressure nor drop"},
 		{checksFile, []string{"fitting Le"}, "equivalent lengths for air: the program works by K"},
 		{checksFile, []string{"test pressure", "label"}, noLaw},
 		{ratingFile, nil, "not a point of pressure against temperature"},

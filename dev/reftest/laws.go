@@ -9,6 +9,6 @@ func Laws() []Law {
 		frictionLaws(), lineLaws(), orificeLaws(), componentLaws(), networkLaws(),
 		receiverLaws(), testLaws(), powerLaws(), demandLaws(), waterLaws(), energyLaws(),
 		growthLaws(),
-		dimensionLaws(), ratingLaws(), spacingLaws(), fittingLaws(), couplerLaws(), toolLaws(),
+		dimensionLaws(), ratingLaws(), spacingLaws(), fittingLaws(), couplerLaws(), toolLaws(), sizeLaws(),
 	)
 }

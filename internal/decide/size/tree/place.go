@@ -48,12 +48,7 @@ func (r *search) served(v int, asks []float64) []float64 {
 }
 
 func (r *search) within() error {
-	limit := r.p.Effort
-	if limit == 0 {
-		limit = Effort
-	}
-	if r.work > limit {
-		r.work = 0
+	if r.work > r.effort {
 		return errEffort
 	}
 	return nil

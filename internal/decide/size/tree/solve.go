@@ -44,6 +44,9 @@ func (s *shape) exactly(ctx context.Context, groups []group, best *Answer) error
 	prunings := 2 * float64(len(s.p.Places))
 	for slack := 0.0; ; {
 		full := s.search(groups, best.Price, 0, slack)
+		if slack > s.total { // the widest slack keeps few labels: let it come to an end
+			full.effort = math.MaxInt
+		}
 		err := full.run(ctx)
 		full.better(best)
 		best.Labels += full.labels
@@ -57,6 +60,10 @@ func (s *shape) exactly(ctx context.Context, groups []group, best *Answer) error
 			return nil
 		case !errors.Is(err, errEffort):
 			return err
+		}
+		if !math.IsInf(best.Price, 1) && best.Price-slack*prunings <= s.total {
+			best.Bound = s.total // a wider slack tells no more
+			return nil
 		}
 		slack = max(4*slack, firstSlack*s.total/prunings, least)
 	}
@@ -128,12 +135,13 @@ type search struct {
 	found  *label
 	most   int // labels at each place; 0: all
 	slack  float64
+	effort int // comparisons
 	work   int
 	labels int
 }
 
 func (s *shape) search(groups []group, best float64, most int, slack float64) *search {
-	r := &search{shape: s, groups: groups, best: best, most: most, slack: slack, set: make([]int, len(s.p.Places))}
+	r := &search{shape: s, groups: groups, best: best, most: most, slack: slack, effort: cmp.Or(s.p.Effort, Effort), set: make([]int, len(s.p.Places))}
 	for i := range r.set {
 		r.set[i] = -1
 	}

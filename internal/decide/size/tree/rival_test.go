@@ -1,0 +1,137 @@
+package tree
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// TestRival holds prices against glpsol (GNU Linear Programming Kit) on generated trees of
+// which every loss in squared pressure is a constant of flow and option, so that an integer
+// programme in squared pressures is the same question exactly. (Of real air the loss hangs on
+// the pressures too, by the logarithm in the law of lines; there the programme would be an
+// approximation, and selections are counted out instead.) It shares no code with the package.
+func TestRival(t *testing.T) {
+	glpsol, err := exec.LookPath("glpsol")
+	if err != nil || testing.Short() {
+		t.Skip("needs glpsol and time")
+	}
+	compared := 0
+	for seed := range uint64(30) {
+		rng := rand.New(rand.NewPCG(seed, 99))
+		b := shop(rng, 9+3*rng.IntN(7), 1+rng.IntN(5))
+		if seed%2 == 0 {
+			b = generate(rng, 8+rng.IntN(20), 5, 1+rng.IntN(4))
+		}
+		a, err := b.Solve(t.Context())
+		want, ok := b.rivalPrice(t, glpsol)
+		switch {
+		case !ok:
+			t.Logf("seed %d: not proven by glpsol in its time", seed)
+			continue
+		case math.IsInf(want, 1) != (err != nil):
+			t.Errorf("seed %d: %v, glpsol %v", seed, err, want)
+		case err == nil && math.Abs(a.Price-want) > 0.005:
+			t.Errorf("seed %d: %v, proven %v, glpsol %v", seed, a.Price, a.Proven, want)
+		}
+		compared++
+	}
+	if compared < 20 {
+		t.Errorf("only %d were compared", compared)
+	}
+}
+
+// rivalPrice is what glpsol finds; +Inf where it proves that there is nothing.
+func (b *bare) rivalPrice(t *testing.T, glpsol string) (price float64, ok bool) {
+	t.Helper()
+	dir := t.TempDir()
+	in, out := filepath.Join(dir, "in.lp"), filepath.Join(dir, "out.txt")
+	if err := os.WriteFile(in, []byte(b.rivalText()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	told, err := exec.Command(glpsol, "--lp", in, "--cuts", "--tmlim", "5", "-w", out).CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v\n%s", err, told)
+	}
+	if strings.Contains(string(told), "HAS NO PRIMAL FEASIBLE") || strings.Contains(string(told), "HAS NO INTEGER FEASIBLE") {
+		return math.Inf(1), true
+	}
+	raw, err := os.ReadFile(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(raw)) {
+		fields := strings.Fields(line)
+		if len(fields) > 3 && fields[1] == "Status:" {
+			ok = fields[2] == "INTEGER" && fields[3] == "OPTIMAL"
+		}
+		if len(fields) > 4 && fields[1] == "Objective:" {
+			if price, err = strconv.ParseFloat(fields[4], 64); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	return price, ok
+}
+
+// rivalText is the question as an integer programme: x says which option of a place is
+// taken, s is the squared pressure at its lower end in each case, in units of 1e10 Pa².
+func (b *bare) rivalText() string {
+	const square = 1e10
+	var price, rows, bounds, whole strings.Builder
+	for i := range b.Places {
+		v := &b.Places[i]
+		fmt.Fprintf(&rows, " one%d:", i)
+		for o := range v.Options {
+			fmt.Fprintf(&price, " + %.10g x%d_%d", v.Options[o].Price, i, o)
+			fmt.Fprintf(&rows, " + x%d_%d", i, o)
+			fmt.Fprintf(&whole, " x%d_%d", i, o)
+		}
+		rows.WriteString(" = 1\n")
+		for c := range b.Cases {
+			fmt.Fprintf(&rows, " s%d_%d: + s%d_%d", i, c, i, c)
+			right := 0.0
+			if v.Parent < 0 {
+				right = v.Supply[c] * v.Supply[c] / square
+			} else {
+				fmt.Fprintf(&rows, " - s%d_%d", v.Parent, c)
+			}
+			for o := range v.Options {
+				fmt.Fprintf(&rows, " + %.15g x%d_%d", b.r[i][o]*v.Flow[c]*v.Flow[c]/square, i, o)
+			}
+			fmt.Fprintf(&rows, " = %.15g\n", right)
+			least := "-1e30"
+			if v.Flow[c] > 0 && v.Least[c] > 0 {
+				least = fmt.Sprintf("%.15g", v.Least[c]*v.Least[c]/square)
+			}
+			fmt.Fprintf(&bounds, " %s <= s%d_%d <= 1e30\n", least, i, c)
+		}
+		b.rivalBores(&rows, i)
+	}
+	return "Minimize\n price:" + price.String() + "\nSubject To\n" + rows.String() + "Bounds\n" + bounds.String() + "Binary\n" + whole.String() + "\nEnd\n"
+}
+
+// rivalBores keeps a line from being wider than the next line above it.
+func (b *bare) rivalBores(rows *strings.Builder, i int) {
+	up := b.Places[i].Parent
+	for up >= 0 && !b.Places[up].Line {
+		up = b.Places[up].Parent
+	}
+	if up < 0 || !b.Places[i].Line {
+		return
+	}
+	fmt.Fprintf(rows, " bore%d:", i)
+	for o, x := range b.Places[i].Options {
+		fmt.Fprintf(rows, " + %.10g x%d_%d", x.Bore*1e3, i, o)
+	}
+	for o, x := range b.Places[up].Options {
+		fmt.Fprintf(rows, " - %.10g x%d_%d", x.Bore*1e3, up, o)
+	}
+	rows.WriteString(" <= 0\n")
+}
