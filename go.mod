@@ -16,6 +16,7 @@ require (
 )
 
 require (
+	github.com/arran4/golang-ical v0.3.4
 	github.com/dustin/go-humanize v1.1.0 // indirect
 	github.com/google/uuid v1.6.0 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect

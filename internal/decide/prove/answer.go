@@ -135,8 +135,8 @@ func (w *work) inSection(r *job.Record, s *Section, total unit.Volume, limit uni
 
 // The ways of a test that more is worked out of.
 const (
-	decays  = "decay"
-	onOff   = "on-off"
+	decays = "decay"
+	onOff  = "on-off"
 	bleeds = "bleed-down"
 )
 

@@ -46,8 +46,8 @@ type Verdict struct {
 	Thermo       unit.TempDiff     `json:"thermometer_K"`
 	Lasted       unit.Duration     `json:"lasted_s"`
 	// Hold is how long the test has to last in all so that a leak of the limit stands out.
-	Hold  unit.Duration `json:"hold_s"`
-	Fit   *vessel.Fit   `json:"-"`
+	Hold unit.Duration `json:"hold_s"`
+	Fit  *vessel.Fit   `json:"-"`
 }
 
 // Ask is a decay test with what bears on it.
