@@ -57,8 +57,8 @@ const (
 	mostApart  = 24.0
 	perDetail  = 40.0 // mm to the metre between the two
 	detailType = 2.5
-	noteColumn = 56.0
-	highColumn = 20.0
+	noteColumn = 44.0
+	highColumn = 28.0
 )
 
 // detail draws one drop.
@@ -83,9 +83,14 @@ func Detail(given Given, sheet Sheet, d Drop, title string, notes []Note) scene.
 	items = append(items, t.symbols()...)
 	items = append(items, t.notes(notes)...)
 	items = append(items, t.levels()...)
-	head := bold(scene.Words("", title, scene.Point{0, t.top() + 9}, scene.Point{}, 3.2, "start", "ink"))
-	s := scene.Scene{Title: title, Min: scene.Point{0, t.bottom() - 8}, Max: scene.Point{t.right() + noteColumn, t.top() + 13}}
-	s.Layers = []scene.Layer{{ID: "detail", Title: title, Items: append(items, head)}}
+	const size, step = 3.2, 4.2
+	lines := wrapped(title, size*1.08, t.right()+noteColumn)
+	high := t.top() + 9 + step*float64(len(lines))
+	for i, line := range lines {
+		items = append(items, bold(scene.Words("", line, scene.Point{0, high - step*float64(i+1)}, scene.Point{}, size, "start", "ink")))
+	}
+	s := scene.Scene{Title: title, Min: scene.Point{0, t.bottom() - 8}, Max: scene.Point{t.right() + noteColumn, high}}
+	s.Layers = []scene.Layer{{ID: "detail", Title: title, Items: items}}
 	s.Fill()
 	return s
 }
@@ -165,7 +170,7 @@ func last(places []float64) float64 {
 	return places[len(places)-1]
 }
 
-func (t *detail) right() float64  { return max(last(t.xs), highColumn) + 9 }
+func (t *detail) right() float64  { return max(last(t.xs), highColumn) + 8 }
 func (t *detail) top() float64    { return last(t.ys) }
 func (t *detail) bottom() float64 { return 0 }
 

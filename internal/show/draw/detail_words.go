@@ -87,7 +87,7 @@ func (t *detail) notes(notes []Note) []scene.Item {
 	for _, n := range notes {
 		at, ok := t.about(n.ID)
 		if ok && n.Words != "" {
-			all = append(all, said{at: at, lines: wrapped(n.Words, detailType, noteColumn-8)})
+			all = append(all, said{at: at, lines: wrapped(n.Words, detailType, noteColumn-1)})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b said) int { return cmp.Compare(b.at[1], a.at[1]) })

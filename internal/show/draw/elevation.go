@@ -25,18 +25,29 @@ type elevator struct {
 	rowed        bool                   // drops stand close
 	ghostly      bool                   // something was drawn as a ghost
 	spots        map[job.ID]scene.Point // mm, of the points drawn
+	some         bool                   // not all walls of the room are drawn
 	leaving      map[job.ID]bool        // points where a line leaves the wall into the room
 }
 
 // Elevation draws the walls of a room unrolled in walking order, each to scale
 // with what stands in it, before it and on it. Room "" is the one with most lines.
 func Elevation(given Given, sheet Sheet, room job.ID) View {
+	r, all := sides(given, room)
+	return elevation(given, sheet, r, all, WallRow{Count: len(all)})
+}
+
+// sides are the walls of a room to look at; of "" that with most lines.
+func sides(given Given, room job.ID) (*job.Room, []panel) {
 	r := given.Index.Room(room)
 	if r == nil {
 		r = busiest(given.Index)
 	}
+	return r, panels(given.Index.Job(), r)
+}
+
+// elevation draws the walls of a room that a row names.
+func elevation(given Given, sheet Sheet, r *job.Room, all []panel, row WallRow) View {
 	j := given.Index.Job()
-	all := panels(j, r)
 	title := "Walls of " + j.Title
 	if r != nil {
 		title = "Walls of " + or(r.Name, "a room") + ", unrolled"
@@ -47,10 +58,11 @@ func Elevation(given Given, sheet Sheet, room job.ID) View {
 	}
 	e := &elevator{room: r, panels: all}
 	e.ceiling, e.top = tallest(j, r)
-	wide, high := sheet.rowsFor(all, e.top)
+	wide, high := sheet.rowsFor(all[row.First:row.First+row.Count], e.top)
 	e.low, e.high = scene.Point{0, -high}, scene.Point{wide, 0}
 	e.planner = board(given, sheet, e.low, e.high)
 	e.find()
+	e.only(row)
 	if e.rowed = e.narrow(); e.rowed {
 		e.measures(gauge{radius: 1.8, band: 1.35, text: 2.6, under: 2.2})
 	}

@@ -56,7 +56,10 @@ func (e *elevator) seatLone() {
 			continue
 		}
 		p := &e.panels[on]
-		along, up, _ := p.In(l.at)
+		along, up, off := p.In(l.at)
+		if e.some && off > float64(reach) {
+			continue // the wall that it is nearest to may not be drawn
+		}
 		e.shownOn[l.point.ID], e.spots[l.point.ID] = on, e.mm(p.on(along, up))
 	}
 }

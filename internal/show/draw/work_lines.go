@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"strings"
 
 	"dropleg/engine/geom"
 	"dropleg/internal/answer/parts"
@@ -26,6 +27,10 @@ func (p *planner) runWords() []scene.Item {
 		}
 		pa, pb := p.mm(p.shown(scene.Point{a[0], a[1]})), p.mm(p.shown(scene.Point{b[0], b[1]}))
 		words := parts.SizeWords(r.Size)
+		if told(items, words, p.metres(mix(pa, pb, 0.5)), enough/p.scale) {
+			items = append(items, p.falls(r, a, b, pa, pb)...)
+			continue
+		}
 		long := words + ", " + p.sheet.level((a[2]+b[2])/2-p.floorAt(a))
 		it, ok := p.lettered(long, string(r.ID), pa, pb, size)
 		if !ok {
@@ -37,6 +42,20 @@ func (p *planner) runWords() []scene.Item {
 		items = append(items, p.falls(r, a, b, pa, pb)...)
 	}
 	return items
+}
+
+// enough is how far apart on paper the same words stand, mm: a line is told once as far as the
+// eye follows it.
+const enough = 55
+
+// told says whether the words stand near a place already.
+func told(items []scene.Item, words string, at scene.Point, near float64) bool {
+	for i := range items {
+		if t := items[i].Text; t != nil && strings.HasPrefix(t.Text, words) && math.Hypot(t.At[0]-at[0], t.At[1]-at[1]) < near {
+			return true
+		}
+	}
+	return false
 }
 
 // levelOf is the longest level stretch of a run.

@@ -35,7 +35,7 @@ func (d Drawings) onto(c *composer) {
 	if len(d.Views) == 0 {
 		return
 	}
-	w, h := c.right()-c.left(), c.top()-c.bottom()-d.under(c)
+	w, h := c.right()-c.left(), c.top()-c.bottom()-d.under(c)-1
 	scale, drawn := d.fit(c.stamp.Inches, w, h)
 	tiled := d.Working > 0 && scale.Ratio > d.Working
 	tilings := make([]tiling, len(drawn))

@@ -5,6 +5,7 @@ func All() []Sheet {
 	return []Sheet{
 		planSheet(),
 		wallsSheet(),
+		marksSheet(),
 		isometricSheet(),
 		diagramSheet(),
 		dropsSheet(),

@@ -25,7 +25,7 @@ func cutsSheet() Sheet {
 				page.Paragraph("Lengths are from end to end of the piece as it lies, with what goes into its fittings. Measure again on the wall before you cut."),
 				list,
 			}
-			plan, err := m.cutPlan(ctx)
+			plan, err := m.cutPlan(ctx, take)
 			return append(blocks, plan...), err
 		},
 	}
@@ -85,10 +85,14 @@ func (m *Maker) cutCells(p *parts.Piece, number int) []string {
 }
 
 // cutPlan draws every length of stock with what is cut from it.
-func (m *Maker) cutPlan(ctx context.Context) ([]page.Block, error) {
+func (m *Maker) cutPlan(ctx context.Context, take *parts.Answer) ([]page.Block, error) {
 	p, err := m.shop.Purchase(ctx, screen.Ask{System: m.options.System})
 	if err != nil {
 		return nil, err
+	}
+	numbers := map[string]string{}
+	for i := range take.Pieces {
+		numbers[take.Pieces[i].ID] = "‹" + strconv.Itoa(i+1) + "›"
 	}
 	var blocks []page.Block
 	wide, _ := page.Room(m.options.Paper, false)
@@ -101,7 +105,7 @@ func (m *Maker) cutPlan(ctx context.Context) ([]page.Block, error) {
 		}
 		t := page.Table{Size: 2.5, Columns: []page.Head{{Words: "length"}, {Words: "cut, in this order", Wide: true}, {Words: "left over"}}}
 		for _, b := range c.Bars {
-			t.Rows = append(t.Rows, page.Row{Cells: []string{b.Words, cutsInOrder(b.Cuts), b.Left}})
+			t.Rows = append(t.Rows, page.Row{Cells: []string{b.Words, cutsInOrder(b.Cuts, numbers), b.Left}})
 		}
 		blocks = append(blocks, t)
 	}
@@ -112,13 +116,13 @@ func (m *Maker) cutPlan(ctx context.Context) ([]page.Block, error) {
 // metre: the chart is drawn for a metre of paper to the metre.
 const mostCutScale = 2000
 
-func cutsInOrder(cuts []screen.CutMark) string {
+func cutsInOrder(cuts []screen.CutMark, numbers map[string]string) string {
 	text := ""
 	for i, c := range cuts {
 		if i > 0 {
 			text += "; "
 		}
-		text += c.Length + " (" + c.Piece + ")"
+		text += or(numbers[c.Piece], c.Piece) + " " + c.Length
 	}
 	return text
 }

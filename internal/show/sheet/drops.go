@@ -15,7 +15,7 @@ import (
 
 func dropsSheet() Sheet {
 	return Sheet{
-		Name: "drops", Title: "Drop legs", Audience: "who builds it", Needs: "an outlet with a place in the room", Wide: true,
+		Name: "drops", Title: "Drop legs", Audience: "who builds it", Needs: "an outlet with a place in the room",
 		Make: func(ctx context.Context, m *Maker) ([]page.Block, error) {
 			take, err := m.take(ctx)
 			if err != nil {
@@ -98,8 +98,15 @@ func (m *Maker) signature(take *parts.Answer, d *draw.Drop) string {
 // dropTitle names the outlets of a group.
 func (m *Maker) dropTitle(group []draw.Drop) string {
 	var marks []string
+	var numbers []int
 	for _, d := range group {
 		marks = append(marks, m.mark(d.Outlet.ID))
+		if n, err := strconv.Atoi(marks[len(marks)-1]); err == nil {
+			numbers = append(numbers, n)
+		}
+	}
+	if len(numbers) == len(marks) {
+		marks = []string{draw.Ranges(numbers)}
 	}
 	if len(group) == 1 {
 		return "Outlet " + marks[0] + ", " + group[0].Outlet.Name

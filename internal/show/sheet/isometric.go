@@ -25,7 +25,7 @@ func isometricSheet() Sheet {
 			}
 			view := page.View{Draw: func(perMetre float64) scene.Scene { return draw.Isometric(given, m.at(perMetre)).Scene }}
 			return []page.Block{page.Drawings{
-				Views: []page.View{view}, Least: 20, Working: isometricRatio, NoScale: true, Legend: m.legendOf("outlet", "cut", "joint"),
+				Views: []page.View{view}, Least: leastRatio, Working: isometricRatio, NoScale: true, Legend: m.legendOf("outlet", "cut", "joint"),
 				Notes: []string{"All three directions to the same scale, not foreshortened. Heights are over the datum. A joint or a piece without its number here is in the lists, with the things that it joins."},
 			}}, nil
 		},

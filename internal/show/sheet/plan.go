@@ -26,7 +26,7 @@ func planSheet() Sheet {
 			}
 			notes := append(draw.Plan(given, m.at(workingRatio/5)).Notes, "Heights are of the middle of the line over the floor of its room. The job states no north: walls are known by their names.")
 			return []page.Block{page.Drawings{
-				Views: []page.View{all[0].View}, Least: 20, Working: workingRatio, Legend: m.legendOf("outlet", "fall"), Notes: notes,
+				Views: []page.View{all[0].View}, Least: leastRatio, Working: workingRatio, Legend: m.legendOf("outlet", "fall"), Notes: notes,
 			}}, nil
 		},
 		Drawings: planDrawings,

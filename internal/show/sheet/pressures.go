@@ -34,10 +34,12 @@ func pressuresSheet() Sheet {
 				page.Paragraph(plan.Sentence + " Flowing pressures, gauge, where each tool is held; the shop's worst moment, the shortest outlet first."), t,
 			}
 			for _, s := range way.Steps {
-				w.Rows = append(w.Rows, page.Row{Cells: []string{s.Words, s.In, s.Out, s.Loss}})
+				if s.Share >= leastShare {
+					w.Rows = append(w.Rows, page.Row{Cells: []string{s.Words, s.In, s.Out, s.Loss}})
+				}
 			}
 			if len(w.Rows) > 0 {
-				blocks = append(blocks, page.Heading("The way to outlet "+rows[0].Mark), page.Paragraph(way.Sentence), w)
+				blocks = append(blocks, page.Heading("The way to outlet "+rows[0].Mark), page.Paragraph(way.Sentence+" What takes less than a hundredth of the loss is left out."), w)
 			}
 			return blocks, nil
 		},
@@ -52,3 +54,6 @@ func indexOfOutlet(m *Maker, id string) int {
 	}
 	return 0
 }
+
+// leastShare of the loss on the way, in hundredths, is worth a row.
+const leastShare = 1

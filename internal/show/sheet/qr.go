@@ -7,8 +7,8 @@ import (
 	"github.com/boombuler/barcode/qr"
 )
 
-// quiet is the light margin about a QR code that readers need (ISO/IEC 18004).
-const quiet = 4
+// Quiet is the light margin about a QR code that readers need (ISO/IEC 18004).
+const Quiet = 4
 
 // QR is the code of a text as dark squares, margin included, with a quarter of the squares to
 // spare for scratches and dirt.
@@ -18,13 +18,13 @@ func QR(text string) ([][]bool, error) {
 		return nil, fmt.Errorf("making a QR code: %w", err)
 	}
 	size := b.Bounds().Dx()
-	c := make([][]bool, size+2*quiet)
+	c := make([][]bool, size+2*Quiet)
 	for y := range c {
-		c[y] = make([]bool, size+2*quiet)
+		c[y] = make([]bool, size+2*Quiet)
 		for x := range size {
-			if y >= quiet && y < size+quiet {
-				r, _, _, _ := b.At(x, y-quiet).RGBA()
-				c[y][x+quiet] = r == 0
+			if y >= Quiet && y < size+Quiet {
+				r, _, _, _ := b.At(x, y-Quiet).RGBA()
+				c[y][x+Quiet] = r == 0
 			}
 		}
 	}

@@ -29,7 +29,10 @@ func quotationSheet() Sheet {
 
 func (m *Maker) quotation(a *quote.Answer) []page.Block {
 	money := or(a.Currency, "money")
-	t := page.Table{Columns: []page.Head{{Words: "work", Wide: true}, {Words: "number", Right: true}, {Words: "minutes each", Right: true}, {Words: "hours", Right: true}, {Words: money, Right: true}}}
+	t := page.Table{Columns: []page.Head{{Words: "work", Wide: true}, {Words: "number", Right: true}, {Words: "minutes each", Right: true}, {Words: "hours", Right: true}}}
+	if a.Rate != nil {
+		t.Columns = append(t.Columns, page.Head{Words: money, Right: true})
+	}
 	usual := false
 	for _, l := range a.Lines {
 		number := strconv.FormatFloat(l.Number, 'f', 0, 64)

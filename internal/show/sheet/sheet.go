@@ -129,7 +129,7 @@ func Find(name string) (s Sheet, ok bool) {
 	return Sheet{}, false
 }
 
-// plain is text without the second unit of the mixed system.
+// plain words a figure in the person's main unit.
 func (m *Maker) plain(k unit.Kind, si float64) string {
 	number, u := m.options.System.Split(k, si, m.units.Env)
 	return number + " " + u

@@ -2,9 +2,12 @@ package sheet
 
 import (
 	"context"
+	"fmt"
+	"strconv"
 	"strings"
 
 	"dropleg/engine/cite"
+	"dropleg/internal/shop/model"
 	"dropleg/internal/show/page"
 	"dropleg/internal/show/screen"
 )
@@ -13,37 +16,29 @@ func sourcesSheet() Sheet {
 	return Sheet{
 		Name: "sources", Title: "Assumptions and sources", Audience: "who checks it", Needs: "nothing",
 		Make: func(ctx context.Context, m *Maker) ([]page.Block, error) {
-			ask := screen.Ask{System: m.options.System}
 			flow, err := m.study.Flow(ctx)
 			if err != nil {
-				return nil, err
-			}
-			found, err := m.shop.Findings(ctx, ask)
-			if err != nil {
-				return nil, err
+				return nil, fmt.Errorf("working out pressures: %w", err)
 			}
 			take, err := m.take(ctx)
 			if err != nil {
 				return nil, err
 			}
+			found, err := m.shop.Findings(ctx, screen.Ask{System: m.options.System})
+			if err != nil {
+				return nil, err
+			}
 			blocks := []page.Block{page.Heading("Supposed, as the job does not say")}
-			said := map[string]bool{}
-			say := func(words string) {
-				if words = strings.TrimSpace(words); words != "" && !said[words] {
-					said[words] = true
-					blocks = append(blocks, page.Paragraph("– "+words))
-				}
+			if t := m.supposed(flow.Assumptions); len(t.Rows) > 0 {
+				blocks = append(blocks, t)
+			} else {
+				blocks = append(blocks, page.Paragraph("Nothing of the lines."))
 			}
-			for _, a := range flow.Assumptions {
-				say(a.Words)
-			}
+			blocks = append(blocks, page.Heading("Customs that the lists rest on"))
 			for _, r := range take.Rules {
-				say(r.Words + sourceOf(r.Ref))
+				blocks = append(blocks, page.Paragraph("– "+r.Words+sourceOf(r.Ref)))
 			}
-			if len(said) == 0 {
-				blocks = append(blocks, page.Paragraph("Nothing."))
-			}
-			return append(blocks, sourceBlocks(found)...), nil
+			return append(blocks, restsOn(found)...), nil
 		},
 	}
 }
@@ -55,20 +50,50 @@ func sourceOf(r cite.Ref) string {
 	return ""
 }
 
-// sourceBlocks are the publications that the findings rest on, and where all others are listed.
-func sourceBlocks(found []screen.Finding) []page.Block {
-	blocks := []page.Block{page.Heading("What the checks rest on")}
-	t := page.Table{Columns: []page.Head{{Words: "finding", Wide: true}, {Words: "rests on"}, {Words: "by"}}}
+// supposed are the assumptions, those of one kind and source in one row.
+func (m *Maker) supposed(all []model.Assumption) page.Table {
+	t := page.Table{Columns: []page.Head{{Words: "what"}, {Words: "of", Wide: true}, {Words: "by"}}}
+	rows := map[string]int{}
+	names := map[int][]string{}
+	for i := range all {
+		a := &all[i]
+		by := a.Ref.Text()
+		if a.Row != "" {
+			by = "catalogue row " + a.Row + sourceOf(a.Ref)
+		}
+		key := a.Words + "\x00" + by
+		at, met := rows[key]
+		if !met {
+			at = len(t.Rows)
+			rows[key] = at
+			t.Rows = append(t.Rows, page.Row{Cells: []string{a.Words, "", by}})
+		}
+		names[at] = append(names[at], m.shop.Named(a.ID))
+	}
+	for i := range t.Rows {
+		t.Rows[i].Cells[1] = few(names[i])
+	}
+	return t
+}
+
+// few names the first things and counts the others.
+func few(all []string) string {
+	const named = 4
+	if len(all) <= named+1 {
+		return strings.Join(all, "; ")
+	}
+	return strings.Join(all[:named], "; ") + " and " + strconv.Itoa(len(all)-named) + " more"
+}
+
+// restsOn are the publications that the findings rest on.
+func restsOn(found []screen.Finding) []page.Block {
+	t := page.Table{Columns: []page.Head{{Words: "finding", Wide: true}, {Words: "rests on"}}}
 	for i := range found {
 		f := &found[i]
-		t.Rows = append(t.Rows, page.Row{Cells: []string{f.Title, strings.Join(f.Origin.Sources, "; "), f.Origin.Name}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{f.Title, strings.Join(f.Origin.Sources, "; ")}})
 	}
-	if len(t.Rows) > 0 {
-		blocks = append(blocks, t)
+	if len(t.Rows) == 0 {
+		return nil
 	}
-	list := page.Table{Size: 2.5, Columns: []page.Head{{Words: "source", Wide: true}, {Words: "edition"}, {Words: "figures"}}}
-	for _, s := range cite.All() {
-		list.Rows = append(list.Rows, page.Row{Cells: []string{s.Title, s.Edition, string(s.How)}})
-	}
-	return append(blocks, page.Heading("Sources of the program's figures"), list)
+	return []page.Block{page.Heading("What the findings rest on"), t}
 }

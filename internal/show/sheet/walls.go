@@ -2,61 +2,98 @@ package sheet
 
 import (
 	"context"
+	"strings"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/draw"
 	"dropleg/internal/show/page"
 	"dropleg/internal/show/scene"
-	"dropleg/internal/show/screen"
 )
 
 func wallsSheet() Sheet {
 	return Sheet{
-		Name: "walls", Title: "Walls, with marks and cut lengths", Audience: "who builds it", Needs: "a room with a line in it", Wide: true,
+		Name: "walls", Title: "Walls, with clips and cut lengths", Audience: "who builds it", Needs: "a room with a line in it", Wide: true,
 		Make: func(ctx context.Context, m *Maker) ([]page.Block, error) {
-			all, err := wallDrawings(ctx, m)
-			if err != nil || len(all) == 0 {
+			given, err := m.wallsGiven(ctx)
+			if err != nil {
 				return nil, err
 			}
 			var blocks []page.Block
-			for i, d := range all {
-				if i > 0 {
-					blocks = append(blocks, page.Break{})
+			for _, room := range m.roomsWithLines() {
+				for _, d := range m.rowsOf(given, room) {
+					d.Legend = m.legendOf("outlet", "clip", "fast", "cut", "joint")
+					d.Notes = []string{"Seen from inside, turning right; walls without a line are left out. Heights are over the floor, to the middle of the line. Dotted: runs elsewhere in the room. Where to mark: the sheet of marks."}
+					blocks = append(blocks, page.Break{}, d)
 				}
-				blocks = append(blocks, page.Drawings{
-					Views: []page.View{d.View}, Least: 20, Working: workingRatio, Legend: m.legendOf("outlet", "clip", "fast", "cut", "joint"),
-					Notes: []string{"Seen from inside, turning right. Heights are over the floor, to the middle of the line. Dotted: runs elsewhere in the room."},
-				})
 			}
-			marks, err := m.wallMarks(ctx)
-			return append(blocks, marks...), err
+			return blocks, nil
 		},
 		Drawings: wallDrawings,
 	}
 }
 
-// wallDrawings are the walls of each room in which a line runs.
-func wallDrawings(ctx context.Context, m *Maker) ([]Drawing, error) {
+// rowsOf are the walls of a room at the largest scale at which each has room across a leaf, as
+// many beside each other as fit. Walls that are too long for any scale to work from come all
+// on one leaf, and then in tiles.
+func (m *Maker) rowsOf(given draw.Given, room *job.Room) []page.Drawings {
+	title, id := "Walls", job.ID("")
+	if room != nil {
+		title, id = or(room.Name, "The room"), room.ID
+	}
+	wide, tall := page.Room(m.options.Paper, true)
+	const beside, under = 24, 62 // mm: left of a row; dimensions, legend, notes and title
+	longest, high := draw.Extent(given, id)
+	for _, s := range page.Scales(m.options.System == unit.US) {
+		k := s.PerMetre()
+		if s.Ratio < leastRatio || longest*k > wide-beside || high*k > tall-under {
+			continue
+		}
+		if s.Ratio > workingRatio {
+			break
+		}
+		var out []page.Drawings
+		for _, row := range draw.WallRows(given, id, (wide-beside)/k) {
+			out = append(out, page.Drawings{Least: s.Ratio, Views: []page.View{{Title: title + ": " + strings.Join(row.Names, ", "), Draw: func(perMetre float64) scene.Scene {
+				return draw.ElevationRow(given, m.at(perMetre), id, row).Scene
+			}}}})
+		}
+		return out
+	}
+	return []page.Drawings{{Least: leastRatio, Working: workingRatio, Views: []page.View{m.wholeRoom(given, title, id)}}}
+}
+
+// leastRatio keeps drawings of a small shop from growing over all measure: none larger than 1
+// to this.
+const leastRatio = 20
+
+func (m *Maker) wholeRoom(given draw.Given, title string, id job.ID) page.View {
+	return page.View{Title: title, Draw: func(perMetre float64) scene.Scene {
+		return draw.Elevation(given, m.at(perMetre), id).Scene
+	}}
+}
+
+func (m *Maker) wallsGiven(ctx context.Context) (draw.Given, error) {
 	given, err := m.given(ctx, true, true)
 	if err != nil {
-		return nil, err
+		return given, err
 	}
-	if given, err = m.withSupports(ctx, given); err != nil {
+	return m.withSupports(ctx, given)
+}
+
+// wallDrawings are all walls of each room in which a line runs.
+func wallDrawings(ctx context.Context, m *Maker) ([]Drawing, error) {
+	given, err := m.wallsGiven(ctx)
+	if err != nil {
 		return nil, err
 	}
 	var all []Drawing
 	for _, room := range m.roomsWithLines() {
-		title, name := "Walls", "walls"
+		title, name, id := "Walls", "walls", job.ID("")
 		if room != nil {
-			title, name = "Walls of "+or(room.Name, "the room"), "walls-"+slug(room.ID)
+			title, name, id = "Walls of "+or(room.Name, "the room"), "walls-"+slug(room.ID), room.ID
 		}
-		id := job.ID("")
-		if room != nil {
-			id = room.ID
-		}
-		all = append(all, Drawing{name, page.View{Title: title, Draw: func(perMetre float64) scene.Scene {
-			return draw.Elevation(given, m.at(perMetre), id).Scene
-		}}})
+		all = append(all, Drawing{name, m.wholeRoom(given, title, id)})
 	}
 	return all, nil
 }
@@ -84,29 +121,6 @@ func (m *Maker) roomsWithLines() []*job.Room {
 		}
 	}
 	return all
-}
-
-// wallMarks are the places to mark on each wall.
-func (m *Maker) wallMarks(ctx context.Context) ([]page.Block, error) {
-	hold, err := m.shop.Hold(ctx, screen.Ask{System: m.options.System})
-	if err != nil {
-		return nil, err
-	}
-	t := page.Table{Columns: []page.Head{{Words: "along the wall", Right: true}, {Words: "up from the floor", Right: true}, {Words: "what", Wide: true}, {Words: "marked"}}}
-	for i := range hold.Walls {
-		w := &hold.Walls[i]
-		if len(w.Marks) == 0 {
-			continue
-		}
-		t.Rows = append(t.Rows, page.Row{Group: true, Cells: []string{w.Name + ": " + w.Words}})
-		for _, k := range w.Marks {
-			t.Rows = append(t.Rows, page.Row{Cells: []string{k.Along, k.Up, k.What, "□"}})
-		}
-	}
-	if len(t.Rows) == 0 {
-		return nil, nil
-	}
-	return []page.Block{page.Break{}, page.Heading("Marks on the walls, from the left corner as seen from inside"), t}, nil
 }
 
 func or(a, b string) string {
