@@ -40,6 +40,8 @@ func Resources() []any {
 		Quantity{},
 		Catalogue{},
 		Pictures{},
+		Sheets{},
+		SheetLeaf{},
 		Share{},
 		Enter{},
 	}

@@ -162,6 +162,9 @@ func (s *Server) answers(mux *http.ServeMux) {
 	mux.HandleFunc("GET /api/jobs/{job}/cost", s.getCost)
 	mux.HandleFunc("GET /api/jobs/{job}/charts/{chart}", s.getChart)
 	mux.HandleFunc("GET /api/jobs/{job}/catalogue", s.getJobCatalogue)
+	mux.HandleFunc("GET /api/jobs/{job}/sheets", s.getSheets)
+	mux.HandleFunc("GET /api/jobs/{job}/sheets/{sheet}", s.getLeaf)
+	mux.HandleFunc("GET /api/jobs/{job}/book/{file}", s.getBook)
 }
 
 // routes is the list of what is served: one line a resource.

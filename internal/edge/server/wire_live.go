@@ -21,3 +21,29 @@ type Live struct {
 	Trouble string `json:"trouble"` // why it is not saved; "" while all is well
 	screen.Live
 }
+
+// Sheets is GET …/sheets: what can be printed.
+type Sheets struct {
+	Stamp
+	Sheets []SheetRow      `json:"sheets"` // in the order of the job book
+	Papers []screen.Choice `json:"papers"`
+	Paper  string          `json:"paper"` // the usual one
+}
+
+// SheetRow is one sheet.
+type SheetRow struct {
+	ID       string `json:"id"`
+	Title    string `json:"title"`
+	Audience string `json:"audience"` // who works from it
+}
+
+// SheetLeaf is GET …/sheets/{sheet}?leaf=1&paper=a4&by=…&mark=…&revision=…: one leaf as it is
+// printed. The same choices give the files of GET …/book/{file}?only=plan,walls.
+type SheetLeaf struct {
+	Stamp
+	Title   string `json:"title"`
+	Missing string `json:"missing"` // what the job lacks for it; then there is no leaf
+	Leaf    int    `json:"leaf"`    // from 1
+	Leaves  int    `json:"leaves"`
+	SVG     string `json:"svg"`
+}

@@ -1269,6 +1269,30 @@ export interface Share {
   fingerprint: string;
 }
 
+export interface SheetLeaf {
+  revision: number;
+  old: boolean;
+  title: string;
+  missing: string;
+  leaf: number;
+  leaves: number;
+  svg: string;
+}
+
+export interface SheetRow {
+  id: string;
+  title: string;
+  audience: string;
+}
+
+export interface Sheets {
+  revision: number;
+  old: boolean;
+  sheets: SheetRow[];
+  papers: ScreenChoice[];
+  paper: string;
+}
+
 export interface Start {
   machines: StartOfferedMachine[];
   tools: StartOfferedTool[];

@@ -8,6 +8,7 @@ import { Plant } from "./plant/plant.tsx";
 import { Propose } from "./propose/propose.tsx";
 import { Reading } from "./readings/reading.tsx";
 import { Share } from "./share/share.tsx";
+import { Sheets } from "./sheets/sheets.tsx";
 import { Inspect, JobCard } from "./thing/inspect.tsx";
 
 /** What may stand beside the drawing instead of the answer to a question. */
@@ -30,6 +31,7 @@ export const panels: readonly PanelRow[] = [
   { id: "history", words: "History", button: true, Panel: History },
   { id: "alternatives", words: "Alternatives", button: true, Panel: Alternatives },
   { id: "reading", words: "A reading", button: false, Panel: Reading },
+  { id: "sheets", words: "Sheets", button: true, Panel: Sheets },
   { id: "share", words: "Share", button: true, Panel: Share },
   { id: "help", words: "Help", button: true, Panel: Help },
 ];

@@ -1,0 +1,65 @@
+package server
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/json"
+	"encoding/xml"
+	"errors"
+	"io"
+	"net/http"
+	"strings"
+	"testing"
+)
+
+func wellFormed(text string) error {
+	d := xml.NewDecoder(strings.NewReader(text))
+	for {
+		if _, err := d.Token(); errors.Is(err, io.EOF) {
+			return nil
+		} else if err != nil {
+			return err
+		}
+	}
+}
+
+// TestSheets: what the list has is shown as well-formed SVG on the paper asked for, and handed
+// over as PDF and as an archive with the job inside; what is wrong is told.
+func TestSheets(t *testing.T) {
+	s := served(t)
+	base := "/api/jobs/" + joinery
+	get := func(path string) (int, []byte) {
+		w := ask(s, http.MethodGet, base+path, "")
+		return w.Code, w.Body.Bytes()
+	}
+	var list Sheets
+	if code, body := get("/sheets"); code != http.StatusOK || json.Unmarshal(body, &list) != nil || len(list.Sheets) < 10 || len(list.Papers) != 4 {
+		t.Fatalf("%d %s", code, body)
+	}
+	for _, one := range list.Sheets[:2] {
+		var leaf SheetLeaf
+		code, body := get("/sheets/" + one.ID + "?paper=a3&by=Quay%20%26%20Sons")
+		if err := json.Unmarshal(body, &leaf); code != http.StatusOK || err != nil || leaf.Leaves < 1 {
+			t.Fatalf("%s: %d, %v", one.ID, code, err)
+		}
+		if err := wellFormed(leaf.SVG); err != nil || !strings.Contains(leaf.SVG, `width="420mm"`) || !strings.Contains(leaf.SVG, "Quay &amp; Sons") {
+			t.Errorf("%s: %v\n%.300s", one.ID, err, leaf.SVG)
+		}
+	}
+	if code, body := get("/book/job-book.pdf?only=plan,cautions"); code != http.StatusOK || !bytes.HasPrefix(body, []byte("%PDF")) {
+		t.Errorf("book: %d", code)
+	}
+	code, body := get("/book/job-book.zip?only=plan")
+	packed, err := zip.NewReader(bytes.NewReader(body), int64(len(body)))
+	if code != http.StatusOK || err != nil || packed.File[0].Name != "job.json" {
+		t.Errorf("archive: %d, %v", code, err)
+	}
+	for path, want := range map[string]int{
+		"/sheets/none": http.StatusNotFound, "/book/none.pdf": http.StatusNotFound, "/book/plan.exe": http.StatusNotFound,
+		"/sheets/plan?paper=a9": http.StatusBadRequest, "/sheets/plan?by=" + strings.Repeat("x", 200): http.StatusBadRequest,
+	} {
+		if code, body := get(path); code != want {
+			t.Errorf("%s: %d, want %d: %s", path, code, want, body)
+		}
+	}
+}

@@ -1,0 +1,26 @@
+// The page's own words about sheets on paper.
+
+export const sheetWords = {
+  title: "Sheets",
+  lead: "Drawings and lists to build from, as they come out of the printer.",
+  asking: "Looking what there is …",
+  drawing: "Drawing the sheet …",
+  which: "Which sheets",
+  all: "all",
+  none: "none",
+  for: "for",
+  look: (title: string) => `Look at: ${title}`,
+  paper: "Paper",
+  by: "Your name or firm",
+  mark: "Letters of your mark",
+  revision: "Revision",
+  leaf: (n: number, all: number) => `leaf ${n} of ${all}`,
+  before: "Leaf before",
+  after: "Leaf after",
+  missing: (what: string) => `Nothing on it: it needs ${what}.`,
+  book: "Job book (PDF)",
+  one: "This sheet (PDF)",
+  zip: "All files (ZIP)",
+  zipNote: "PDF and SVG of each sheet, plan and walls in true size as DXF, lists as CSV, and the job file.",
+  print: "Print this leaf",
+} as const;
