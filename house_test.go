@@ -39,7 +39,7 @@ const arrows = `
 	geom < scene < page;
 	scene, study < draw;
 	page, draw, check, build, prove, keep, find < sheet;
-	page, draw, check, plan, build, prove, keep < screen < sheet;
+	page, draw, check, plan, build, prove, keep, intake < screen < sheet;
 
 	store, study < desk;
 	NONE < trust;
