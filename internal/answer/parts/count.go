@@ -155,7 +155,7 @@ func lengthOf(l *unit.Length) unit.Length {
 // answer puts all in order, prices the lines and leads from things to them.
 func (c *counter) answer() *Answer {
 	a := &Answer{
-		Currency: cmp.Or(c.job.Prices.Currency, c.job.Site.Currency), Lines: c.listed(c.lines), Implied: c.listed(c.implied),
+		Currency: c.job.Money(), Lines: c.listed(c.lines), Implied: c.listed(c.implied),
 		Pieces: make([]Piece, len(c.cuts)), Joints: make([]Joint, len(c.joints)), Tools: c.toolbox(), Rules: rules(),
 	}
 	c.stack(a)

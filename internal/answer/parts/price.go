@@ -9,7 +9,7 @@ import (
 // price puts the job's own prices and what is in the drawer to the lines.
 func (c *counter) price(a *Answer) {
 	prices, drawer := map[string]job.Price{}, map[string]float64{}
-	for _, p := range c.job.Prices.List {
+	for _, p := range c.job.OwnPrices() {
 		prices[fold(p.Article)] = p
 	}
 	for _, d := range c.job.Prices.Drawer {

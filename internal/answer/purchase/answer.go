@@ -76,6 +76,9 @@ type Plan struct {
 	Join *Join `json:"join,omitempty"`
 }
 
+// Names is what a price list may know the article by, folded.
+func (n *Need) Names() []string { return n.names }
+
 // Line is one offer that is bought.
 type Line struct {
 	Offer    string       `json:"offer"` // "" of the own price list
@@ -105,6 +108,14 @@ type Alone struct {
 	Basket
 }
 
+// Foreign is an offer or own price in a currency that the job does not reckon in.
+type Foreign struct {
+	Offer    string `json:"offer"` // "" of the own price list
+	Supplier string `json:"supplier"`
+	Words    string `json:"words"`
+	Currency string `json:"currency"`
+}
+
 // Answer is what to buy and what to cut.
 type Answer struct {
 	Currency string       `json:"currency,omitempty"`
@@ -113,6 +124,7 @@ type Answer struct {
 	Basket   *Basket      `json:"basket,omitempty"` // nil where nobody sells any of it
 	Alone    []Alone      `json:"alone"`            // suppliers that have all that is offered, the cheapest first
 	Unsold   []string     `json:"unsold"`           // articles that no offer and no price covers
+	Foreign  []Foreign    `json:"foreign"`          // offers and prices that are left out: they are in another currency
 	Tools    []parts.Tool `json:"tools"`
 	Supposed []string     `json:"supposed"`
 	// LengthsFirst: a supplier of lines charges for delivery, and the lengths were settled

@@ -28,6 +28,7 @@ type works struct {
 	needs  []Need
 	stocks []*stock
 	offers []offer
+	money  string // the currency that is reckoned in
 }
 
 // offer is an offer or a price of the job, by the needs that it covers.
@@ -44,13 +45,10 @@ type offer struct {
 func Of(ctx context.Context, j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer) (*Answer, error) {
 	ctx, stop := context.WithTimeout(ctx, mostSought)
 	defer stop()
-	w := &works{job: j, shelf: shelf, needs: needsOf(j, shelf, p, h)}
+	w := &works{job: j, shelf: shelf, money: j.Money(), needs: needsOf(j, shelf, p, h)}
 	w.stocks = w.stocksOf(p)
 	w.readOffers()
-	a := &Answer{Currency: j.Prices.Currency, Plans: []Plan{}, Alone: []Alone{}, Unsold: []string{}, Tools: p.Tools, Supposed: w.supposed(), LengthsFirst: w.lengthsFirst()}
-	if a.Currency == "" {
-		a.Currency = j.Site.Currency
-	}
+	a := &Answer{Currency: w.money, Foreign: w.foreign(), Plans: []Plan{}, Alone: []Alone{}, Unsold: []string{}, Tools: p.Tools, Supposed: w.supposed(), LengthsFirst: w.lengthsFirst()}
 	basket, err := w.cheapest(ctx, w.offers)
 	if err != nil {
 		return nil, err

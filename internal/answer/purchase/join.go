@@ -65,14 +65,14 @@ func (s *stock) longest(from cut.Length) []int {
 // coupling is what joins two ends of a stock, and its price for one.
 func (w *works) coupling(s *stock) (article string, price int64, ok bool) {
 	name := parts.Fold(s.id + " coupling " + s.size)
-	for _, p := range w.job.Prices.List {
+	for _, p := range w.job.OwnPrices() {
 		if parts.Fold(p.Article) == name && p.Per != "m" {
 			return name, int64(cents(p.Each)), true
 		}
 	}
 	for i := range w.job.Prices.Offers {
 		o := &w.job.Prices.Offers[i]
-		if len(o.Holds) == 1 && parts.Fold(o.Holds[0].Article) == name && o.Holds[0].Number > 0 {
+		if w.reckons(o.Currency) && len(o.Holds) == 1 && parts.Fold(o.Holds[0].Article) == name && o.Holds[0].Number > 0 {
 			each := int64(centsUp(o.Price / o.Holds[0].Number))
 			if !ok || each < price {
 				price, ok = each, true

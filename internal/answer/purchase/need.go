@@ -29,7 +29,7 @@ func newGatherer(j *job.Job, shelf *catalog.Catalog) *gatherer {
 // lines, which are cut, and what holds them.
 func needsOf(j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer) []Need {
 	g := newGatherer(j, shelf)
-	for _, price := range j.Prices.List {
+	for _, price := range j.OwnPrices() {
 		if price.Per == "m" {
 			g.byM[parts.Fold(price.Article)] = true
 		}

@@ -1,6 +1,7 @@
 package purchase
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -15,6 +16,9 @@ import (
 func (w *works) readOffers() {
 	for i := range w.job.Prices.Offers {
 		o := &w.job.Prices.Offers[i]
+		if !w.reckons(o.Currency) {
+			continue
+		}
 		x := offer{
 			Offer: buy.Offer{ID: string(o.ID), Supplier: o.Supplier, Price: cents(o.Price), Contains: map[string]float64{}},
 			words: o.Words, holds: o.Holds, bars: map[string]map[cut.Length]int{},
@@ -30,9 +34,28 @@ func (w *works) readOffers() {
 			w.offers = append(w.offers, x)
 		}
 	}
-	for i, p := range w.job.Prices.List {
+	for i, p := range w.job.OwnPrices() {
 		w.price(i, p)
 	}
+}
+
+// reckons says whether a price in a currency can stand beside the others.
+func (w *works) reckons(currency string) bool { return currency == "" || currency == w.money }
+
+// foreign lists what is left out for its currency.
+func (w *works) foreign() []Foreign {
+	out := []Foreign{}
+	for _, p := range w.job.Prices.List {
+		if !w.reckons(p.Currency) {
+			out = append(out, Foreign{"", OwnList, p.Article, p.Currency})
+		}
+	}
+	for i := range w.job.Prices.Offers {
+		if o := &w.job.Prices.Offers[i]; !w.reckons(o.Currency) {
+			out = append(out, Foreign{string(o.ID), o.Supplier, cmp.Or(o.Words, string(o.ID)), o.Currency})
+		}
+	}
+	return out
 }
 
 // holds adds an article that an offer holds.
@@ -95,7 +118,7 @@ func (w *works) lineNeeds() []Need {
 	var out []Need
 	g := newGatherer(w.job, w.shelf)
 	for _, s := range w.stocks {
-		n := Need{Article: s.article, Words: s.words, Group: parts.Stock, Metres: true, Stages: map[Stage]float64{}, From: []string{}}
+		n := Need{Article: s.article, Words: s.words, Group: parts.Stock, Metres: true, Stages: map[Stage]float64{}, From: []string{}, names: s.names}
 		n.Offered = w.sold(s)
 		for _, p := range s.pieces {
 			long := float64(metres(p.Length))

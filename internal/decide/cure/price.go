@@ -14,7 +14,7 @@ type amount struct {
 // list does not know it. What lies in the drawer is not counted: it may be
 // wanted elsewhere.
 func (b *Bench) priceOf(a amount) *float64 {
-	for _, p := range b.job.Prices.List {
+	for _, p := range b.job.OwnPrices() {
 		if p.Article != a.article {
 			continue
 		}

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -107,7 +106,7 @@ func (p *findingPage) cure(cure job.Cure) string {
 	}
 	if cure.Price != nil {
 		j := p.study.Job()
-		text += strings.TrimRight(fmt.Sprintf(", costs about %.0f %s", *cure.Price, cmp.Or(j.Prices.Currency, j.Site.Currency)), " ")
+		text += strings.TrimRight(fmt.Sprintf(", costs about %.0f %s", *cure.Price, j.Money()), " ")
 	}
 	switch {
 	case cure.Cures && cure.Verified:

@@ -67,6 +67,7 @@ func (c *call) root() *cobra.Command {
 		c.catalogue(),
 		c.schema(),
 		c.size(),
+		c.prices(),
 		c.jobs(), c.imports(), c.export(), c.backup(), c.history(), c.undo(), c.redo(), c.edit(),
 	)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {

@@ -17,6 +17,8 @@ type Price struct {
 	Article string   `json:"article" doc:"as the take-off has it"`
 	Each    *float64 `json:"each,omitempty" min:"0" max:"1e9" doc:"money for one piece or metre"`
 	Per     string   `json:"per,omitempty" enum:"piece,m"`
+	Date    string   `json:"date,omitempty" doc:"ISO 8601, the day that it was told"`
+	Money   string   `json:"currency,omitempty" doc:"ISO 4217; the job's own where left out"`
 }
 
 // Edit puts it on the list.
@@ -31,7 +33,7 @@ func (g *Price) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, err
 		if per == "" {
 			per = "piece"
 		}
-		list = append(list, job.Price{Article: g.Article, Each: *g.Each, Per: per})
+		list = append(list, job.Price{Article: g.Article, Each: *g.Each, Per: per, Currency: g.Money, Date: g.Date})
 		title = fmt.Sprintf("priced %s at %g", g.Article, *g.Each)
 	}
 	e, err := fits(job.AllOf(title, setTo("", "prices.list", list)), ix)
@@ -46,6 +48,9 @@ type Offer struct {
 	Words    string       `json:"words"`
 	Price    float64      `json:"price" min:"0" max:"1e9"`
 	Holds    []job.Amount `json:"holds"`
+	Number   string       `json:"number,omitempty" doc:"the supplier's article number; one stated anew keeps its own where left out"`
+	Date     string       `json:"date,omitempty" doc:"ISO 8601, the day that it was told; likewise"`
+	Money    string       `json:"currency,omitempty" doc:"ISO 4217; likewise"`
 }
 
 // Edit adds or changes it.
@@ -57,16 +62,21 @@ func (g *Offer) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, err
 		return nil, nil, refuse("nothing-given", "holds", "it is not said how much of what it holds", "give each article with a number above 0")
 	}
 	if g.ID == "" {
-		id := ix.FreshID("offer." + job.ID(slug(g.Words+" "+g.Supplier)))
-		offer := job.Offer{ID: id, Supplier: g.Supplier, Words: g.Words, Price: g.Price, Holds: g.Holds}
+		id := ix.FreshID(job.OfferStem(g.Words, g.Supplier))
+		offer := job.Offer{ID: id, Supplier: g.Supplier, Words: g.Words, Price: g.Price, Holds: g.Holds, Number: g.Number, Currency: g.Money, Date: g.Date}
 		e, err := fits(job.AllOf("added an offer: "+g.Words, job.AddOf(&offer)), ix)
 		return e, []job.ID{id}, err
 	}
 	if ix.Offer(g.ID) == nil {
 		return nil, nil, refuse("no-such-thing", "id", fmt.Sprintf("there is no offer %s", g.ID), "", g.ID)
 	}
-	e, err := fits(job.AllOf("changed an offer: "+g.Words,
-		setTo(g.ID, "supplier", g.Supplier), setTo(g.ID, "words", g.Words), setTo(g.ID, "price", g.Price), setTo(g.ID, "holds", g.Holds)), ix)
+	edits := []job.Edit{setTo(g.ID, "supplier", g.Supplier), setTo(g.ID, "words", g.Words), setTo(g.ID, "price", g.Price), setTo(g.ID, "holds", g.Holds)}
+	for _, more := range [][2]string{{"number", g.Number}, {"date", g.Date}, {"currency", g.Money}} {
+		if more[1] != "" {
+			edits = append(edits, setTo(g.ID, more[0], more[1]))
+		}
+	}
+	e, err := fits(job.AllOf("changed an offer: "+g.Words, edits...), ix)
 	return e, []job.ID{g.ID}, err
 }
 
@@ -77,20 +87,4 @@ func setTo(id job.ID, key string, value any) job.Edit {
 		panic("fit: a value that JSON cannot hold: " + err.Error())
 	}
 	return &job.Change{ID: id, Key: key, Value: raw}
-}
-
-// slug is the letters and figures of a name, as ids have them.
-func slug(name string) string {
-	out := strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
-			return r
-		}
-		return '-'
-	}, strings.ToLower(name))
-	out = strings.Trim(out, "-")
-	for strings.Contains(out, "--") {
-		out = strings.ReplaceAll(out, "--", "-")
-	}
-	const most = 30
-	return strings.Trim(out[:min(len(out), most)], "-")
 }

@@ -51,6 +51,8 @@ func inspect(t any, f finder) []issue {
 		return inspectOutlet(t)
 	case *Tool:
 		return inspectTool(t)
+	case *Offer:
+		return inspectPriced(t.Currency, t.Date)
 	case *Record:
 		if _, err := time.Parse(time.RFC3339, t.When); err != nil {
 			return []issue{fault("no-date", "when", fmt.Sprintf("%q", brief(t.When)), `date and time as in "2026-03-14T09:30:00Z" (RFC 3339)`)}

@@ -1,11 +1,19 @@
 package job
 
-import "dropleg/engine/unit"
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"dropleg/engine/unit"
+)
 
 // Prices is the person's own list and offers.
 type Prices struct {
-	Currency string     `json:"currency,omitempty"`
-	Date     string     `json:"date,omitempty" doc:"ISO 8601"`
+	Currency string     `json:"currency,omitempty" doc:"ISO 4217, of prices that state none"`
+	Date     string     `json:"date,omitempty" doc:"ISO 8601, of prices that state none"`
 	List     []Price    `json:"list,omitempty"`
 	Offers   []Offer    `json:"offers,omitempty"`
 	Delivery []Delivery `json:"delivery,omitempty"`
@@ -37,17 +45,22 @@ type Amount struct {
 
 // Price is one own price.
 type Price struct {
-	Article string  `json:"article"`
-	Each    float64 `json:"each" min:"0" max:"1e9"`
-	Per     string  `json:"per,omitempty" enum:"piece,m"`
+	Article  string  `json:"article"`
+	Each     float64 `json:"each" min:"0" max:"1e9"`
+	Per      string  `json:"per,omitempty" enum:"piece,m"`
+	Currency string  `json:"currency,omitempty" doc:"ISO 4217; the job's own where left out"`
+	Date     string  `json:"date,omitempty" doc:"ISO 8601, the day that it was told"`
 }
 
 // Offer is a kit, pack, coil, stick or single as a supplier sells it.
 type Offer struct {
 	ID       ID       `json:"id" doc:"offer.…"`
 	Supplier string   `json:"supplier,omitempty"`
+	Number   string   `json:"number,omitempty" doc:"the supplier's article number"`
 	Words    string   `json:"words,omitempty"`
 	Price    float64  `json:"price" min:"0" max:"1e9"`
+	Currency string   `json:"currency,omitempty" doc:"ISO 4217; the job's own where left out"`
+	Date     string   `json:"date,omitempty" doc:"ISO 8601, the day that it was told"`
 	Holds    []Amount `json:"holds"`
 }
 
@@ -56,4 +69,74 @@ type Delivery struct {
 	Supplier string   `json:"supplier"`
 	Charge   float64  `json:"charge" min:"0" max:"1e9"`
 	FreeFrom *float64 `json:"free_from,omitempty" min:"0" max:"1e9"`
+}
+
+// Money is the currency that the job reckons in: that of its prices, of its site, else
+// the one that most of its prices and offers state; "" where nothing says it.
+func (j *Job) Money() string {
+	if stated := cmp.Or(j.Prices.Currency, j.Site.Currency); stated != "" {
+		return stated
+	}
+	count := map[string]int{}
+	for i := range j.Prices.List {
+		count[j.Prices.List[i].Currency]++
+	}
+	for i := range j.Prices.Offers {
+		count[j.Prices.Offers[i].Currency]++
+	}
+	delete(count, "")
+	best := ""
+	for code, n := range count {
+		if n > count[best] || n == count[best] && code < best {
+			best = code
+		}
+	}
+	return best
+}
+
+// OwnPrices are the prices of the own list in the job's currency: those in another are
+// not reckoned with.
+func (j *Job) OwnPrices() []Price {
+	money := j.Money()
+	return slices.DeleteFunc(slices.Clone(j.Prices.List), func(p Price) bool { return p.Currency != "" && p.Currency != money })
+}
+
+// SoundCurrency tells three capital letters.
+func SoundCurrency(code string) bool {
+	return len(code) == 3 && strings.Trim(code, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
+}
+
+// inspectPriced checks the currency and the day of a price.
+func inspectPriced(currency, date string) []issue {
+	var out []issue
+	if currency != "" && !SoundCurrency(currency) {
+		one := fault("no-currency", "currency", fmt.Sprintf("%q", brief(currency)), "three capital letters (ISO 4217), such as USD")
+		if upper := strings.ToUpper(strings.TrimSpace(currency)); SoundCurrency(upper) {
+			one.nearest = upper
+		}
+		out = append(out, one)
+	}
+	if _, err := time.Parse(time.DateOnly, date); date != "" && err != nil {
+		out = append(out, fault("no-date", "date", fmt.Sprintf("%q", brief(date)), "year, month, day, such as 2026-03-14 (ISO 8601)"))
+	}
+	return out
+}
+
+// OfferStem is what the id of an offer begins with, by its words and who sells it.
+func OfferStem(words, supplier string) ID { return ID("offer." + slug(words+" "+supplier)) }
+
+// slug is the letters and figures of a name, as ids have them.
+func slug(name string) string {
+	out := strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return '-'
+	}, strings.ToLower(name))
+	out = strings.Trim(out, "-")
+	for strings.Contains(out, "--") {
+		out = strings.ReplaceAll(out, "--", "-")
+	}
+	const most = 30
+	return strings.Trim(out[:min(len(out), most)], "-")
 }

@@ -230,6 +230,9 @@ func refused(e Edit, d *draft) []Finding {
 // prices checks that no article has two prices and that offers hold something.
 func (v *validator) prices(known *shelves) {
 	p := &v.job.Prices
+	for _, is := range inspectPriced(p.Currency, p.Date) {
+		v.note(is.code, Caution, document.Problem{Path: "prices." + is.key, Read: is.read, Want: is.want, Nearest: is.nearest})
+	}
 	seen := map[string]bool{}
 	for i, row := range p.List {
 		path := fmt.Sprintf("prices.list[%d].article", i)
@@ -240,6 +243,9 @@ func (v *validator) prices(known *shelves) {
 			v.note("price-twice", Fault, document.Problem{Path: path, Read: fmt.Sprintf("%q again", row.Article), Want: "each article once"})
 		}
 		seen[row.Article+"\x00"+row.Per] = true
+		for _, is := range inspectPriced(row.Currency, row.Date) {
+			v.note(is.code, is.severity, document.Problem{Path: fmt.Sprintf("prices.list[%d].%s", i, is.key), Read: is.read, Want: is.want, Nearest: is.nearest})
+		}
 	}
 	for i := range p.Offers {
 		if len(p.Offers[i].Holds) == 0 {

@@ -135,7 +135,7 @@ func (s *Shop) money(sum float64) string {
 	if math.Round(sum) < 0 {
 		digits = "−" + digits
 	}
-	if currency := or(s.job.Prices.Currency, s.job.Site.Currency); currency != "" {
+	if currency := s.job.Money(); currency != "" {
 		return currency + " " + digits
 	}
 	return digits

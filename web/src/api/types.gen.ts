@@ -338,8 +338,11 @@ export interface JobObstacle {
 export interface JobOffer {
   id: string;
   supplier?: string;
+  number?: string;
   words?: string;
   price: number;
+  currency?: string;
+  date?: string;
   holds: JobAmount[];
 }
 
@@ -418,6 +421,8 @@ export interface JobPrice {
   article: string;
   each: number;
   per?: "piece" | "m";
+  currency?: string;
+  date?: string;
 }
 
 export interface JobPrices {
