@@ -10,9 +10,6 @@ import (
 // code is a QR code as dark and light squares, margin included.
 type code [][]bool
 
-// quiet is the margin of a code in squares.
-const quiet = paper.Quiet
-
 // newQR makes the code of a text.
 func newQR(text string) (code, error) { return paper.QR(text) }
 
