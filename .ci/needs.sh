@@ -12,6 +12,7 @@ wanted=(
 	"/usr/lib/python3/dist-packages/ezdxf|python3-ezdxf"                   # reads our DXF back
 	"zbarimg|zbar-tools"                                                   # reads our QR codes
 	"/usr/lib/python3/dist-packages/scipy|python3-scipy"                   # a second opinion on numbers
+	"/usr/lib/python3/dist-packages/openpyxl|python3-openpyxl"               # reads our workbooks back
 )
 
 packages=()

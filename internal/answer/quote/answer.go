@@ -108,6 +108,7 @@ func count(j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer) 
 			numbers[Support]++
 		}
 	}
+	numbers[Metre] = math.Round(numbers[Metre]*1e4) / 1e4 // to a tenth of a millimetre, as lists state it
 	index := job.NewIndex(j)
 	for i := range j.Outlets {
 		if at := index.Point(j.Outlets[i].Point); at == nil || at.State == "" || at.State == string(parts.Planned) {

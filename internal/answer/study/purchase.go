@@ -38,3 +38,25 @@ func (s *Study) Quote(ctx context.Context) (*quote.Answer, error) {
 	}
 	return quote.Of(s.job, s.shelf, p, h, bought), nil
 }
+
+// Variation is what this state of the job differs by from an earlier one, and what that
+// comes to.
+func (s *Study) Variation(ctx context.Context, before *Study) (*quote.Variation, error) {
+	had, err := before.Purchase(ctx)
+	if err != nil {
+		return nil, err
+	}
+	was, err := before.Quote(ctx)
+	if err != nil {
+		return nil, err
+	}
+	has, err := s.Purchase(ctx)
+	if err != nil {
+		return nil, err
+	}
+	is, err := s.Quote(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return quote.Vary(was, is, had, has), nil
+}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"strconv"
 
@@ -11,11 +12,13 @@ import (
 	offer "dropleg/internal/answer/quote"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
+	"dropleg/internal/show/screen"
 )
 
 // quote is what it costs to have it done.
 func (c *call) quote() *cobra.Command {
 	var against string
+	var lists tables
 	cmd := &cobra.Command{
 		Use:   "quote JOB [--against JOB]",
 		Short: "hours, material, margin and tax; or what a change comes to",
@@ -32,37 +35,38 @@ and what it comes to. Terms, and whether it binds, are the installer's.`,
 			if err != nil {
 				return err
 			}
+			if done, err := lists.write(ctx, c, j, screen.QuoteList); done || err != nil {
+				return err
+			}
 			s := study.Of(j, catalog.Builtin())
+			if against != "" {
+				v, err := c.variation(ctx, against, s)
+				if err != nil {
+					return err
+				}
+				return c.write(j, v, func(p *paper, system unit.System) { variationPage(p, j.Title, v, system) })
+			}
 			a, err := s.Quote(ctx)
 			if err != nil {
 				return err
 			}
-			if against == "" {
-				return c.write(j, a, func(p *paper, system unit.System) { quotePage(p, j.Title, a, system) })
-			}
-			old, err := c.readJob(ctx, against)
-			if err != nil {
-				return err
-			}
-			before := study.Of(old, catalog.Builtin())
-			was, err := before.Quote(ctx)
-			if err != nil {
-				return err
-			}
-			had, err := before.Purchase(ctx)
-			if err != nil {
-				return err
-			}
-			has, err := s.Purchase(ctx)
-			if err != nil {
-				return err
-			}
-			v := offer.Vary(was, a, had, has)
-			return c.write(j, v, func(p *paper, system unit.System) { variationPage(p, j.Title, v, system) })
+			return c.write(j, a, func(p *paper, system unit.System) { quotePage(p, j.Title, a, system) })
 		},
 	}
 	cmd.Flags().StringVar(&against, "against", "", "an earlier state of the job, to tell the variation from")
+	lists.flags(cmd)
+	cmd.MarkFlagsMutuallyExclusive("against", "csv")
+	cmd.MarkFlagsMutuallyExclusive("against", "xlsx")
 	return cmd
+}
+
+// variation is what a state of a job differs by from an earlier one, which is read.
+func (c *call) variation(ctx context.Context, against string, s *study.Study) (*offer.Variation, error) {
+	old, err := c.readJob(ctx, against)
+	if err != nil {
+		return nil, err
+	}
+	return s.Variation(ctx, study.Of(old, catalog.Builtin()))
 }
 
 // quotePage is a quotation in figures.

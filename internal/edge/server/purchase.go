@@ -23,7 +23,8 @@ func (s *Server) getPurchase(w http.ResponseWriter, r *http.Request) {
 	send(w, r, Purchase{on.stamp, purchase})
 }
 
-// getList gives a list as a file to keep, buy.csv (RFC 4180).
+// getList gives a list as a file to keep: buy.csv (RFC 4180), or buy.xlsx with the lists
+// that belong to it.
 func (s *Server) getList(w http.ResponseWriter, r *http.Request) {
 	on, ok := s.open(w, r)
 	if !ok || on.query.refused(w) {
@@ -31,20 +32,30 @@ func (s *Server) getList(w http.ResponseWriter, r *http.Request) {
 	}
 	file := r.PathValue("list")
 	name, form, _ := strings.Cut(file, ".")
-	if form != "csv" {
-		failWith(w, r, &screen.NotThere{ID: file})
-		return
-	}
-	sheet, err := on.shop.List(r.Context(), name)
 	var b bytes.Buffer
-	if err == nil {
-		err = lists.WriteCSV(&b, sheet)
+	media := ""
+	var err error
+	switch form {
+	case "csv":
+		media = "text/csv; charset=utf-8"
+		var sheet lists.Sheet
+		if sheet, err = on.shop.List(r.Context(), name); err == nil {
+			err = lists.WriteCSV(&b, sheet)
+		}
+	case "xlsx":
+		media = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+		var sheets []lists.Sheet
+		if sheets, err = on.shop.Book(r.Context(), name); err == nil {
+			err = lists.WriteXLSX(&b, on.now.Study.Job().Title, sheets...)
+		}
+	default:
+		err = &screen.NotThere{ID: file}
 	}
 	if err != nil {
 		failWith(w, r, err)
 		return
 	}
-	w.Header().Set("Content-Type", "text/csv; charset=utf-8")
+	w.Header().Set("Content-Type", media)
 	w.Header().Set("Content-Disposition", `attachment; filename="`+file+`"`)
 	w.Header().Set("Cache-Control", "no-store")
 	_, _ = w.Write(b.Bytes()) // the reader has gone: nobody to tell

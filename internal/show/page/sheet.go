@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Kind is what stands in a column.
@@ -22,9 +23,15 @@ const (
 type Column struct {
 	Head string
 	Kind Kind
-	// Product names two columns, by their place from 0, whose product the column is; nil
-	// for a column of its own figures.
+	// Product names two columns before it, by their place from 0, whose product the column is; nil
+	// for a column of its own figures. A product of money is rounded to the hundredth.
 	Product *[2]int
+	// Per divides the product; 0 for nothing.
+	Per float64
+	// Total: the column is added up where a document has totals.
+	Total bool
+	// Currency is what money is in; "" for not known.
+	Currency string
 }
 
 // Sheet is one table. A cell is a string, a float64, an int, or nil for nothing.
@@ -55,9 +62,9 @@ func (s *Sheet) check() error {
 			}
 		}
 	}
-	for _, c := range s.Columns {
-		if p := c.Product; p != nil && (p[0] < 0 || p[1] < 0 || p[0] >= len(s.Columns) || p[1] >= len(s.Columns)) {
-			return fmt.Errorf("%w: %s, %s is of columns that are not there", ErrTable, s.Name, c.Head)
+	for k, c := range s.Columns {
+		if p := c.Product; p != nil && (p[0] < 0 || p[1] < 0 || p[0] >= k || p[1] >= k) {
+			return fmt.Errorf("%w: %s, %s is of columns that are not before it", ErrTable, s.Name, c.Head)
 		}
 	}
 	return nil
@@ -76,8 +83,33 @@ func number(cell any) float64 {
 
 // value is what stands in a cell: of a product what it comes to.
 func (s *Sheet) value(row []any, k int) any {
-	if p := s.Columns[k].Product; p != nil {
-		return number(row[p[0]]) * number(row[p[1]])
+	c := s.Columns[k]
+	if c.Product == nil {
+		return row[k]
 	}
-	return row[k]
+	x := number(s.value(row, c.Product[0])) * number(s.value(row, c.Product[1]))
+	if c.Per != 0 {
+		x /= c.Per
+	}
+	if c.Kind == Money {
+		return math.Round(x*100) / 100
+	}
+	return x
+}
+
+// totals says whether there is anything to add up.
+func (s *Sheet) totals() bool {
+	return len(s.Rows) > 0 && slices.ContainsFunc(s.Columns, func(c Column) bool { return c.Total })
+}
+
+// total is what a column adds up to; of money to the hundredth.
+func (s *Sheet) total(k int) float64 {
+	sum := 0.0
+	for _, row := range s.Rows {
+		sum += number(s.value(row, k))
+	}
+	if s.Columns[k].Kind == Money {
+		return math.Round(sum*100) / 100
+	}
+	return sum
 }

@@ -16,18 +16,44 @@ const (
 	NeedList  = "parts"
 	CutList   = "cut"
 	JointList = "joints"
+	QuoteList = "quote"
+	SumList   = "sum"
 )
 
-// List is one of the lists of what is bought, needed, cut and joined as a table: figures in
-// the units of job files, so that a spreadsheet reckons with them. An unknown name is a
-// *NotThere.
+// Book is the lists that go into one workbook with a list, that one first.
+func (s *Shop) Book(ctx context.Context, name string) ([]page.Sheet, error) {
+	with := map[string][]string{BuyList: {NeedList}, NeedList: {JointList}, QuoteList: {SumList}}
+	var sheets []page.Sheet
+	for _, n := range append([]string{name}, with[name]...) {
+		sheet, err := s.List(ctx, n)
+		if err != nil {
+			return nil, err
+		}
+		sheets = append(sheets, sheet)
+	}
+	return sheets, nil
+}
+
+// List is one of the lists of what is bought, needed, cut, joined and quoted as a table:
+// figures in the units of job files, so that a spreadsheet reckons with them. An unknown
+// name is a *NotThere.
 func (s *Shop) List(ctx context.Context, name string) (page.Sheet, error) {
-	if name == JointList {
+	switch name {
+	case JointList:
 		take, err := s.study.Parts(ctx)
 		if err != nil {
 			return page.Sheet{}, fmt.Errorf("taking off: %w", err)
 		}
 		return jointSheet(take), nil
+	case QuoteList, SumList:
+		a, err := s.study.Quote(ctx)
+		if err != nil {
+			return page.Sheet{}, fmt.Errorf("reckoning the work: %w", err)
+		}
+		if name == SumList {
+			return sumSheet(a), nil
+		}
+		return workSheet(a), nil
 	}
 	sheet := map[string]func(*purchase.Answer) page.Sheet{BuyList: s.buySheet, NeedList: s.needSheet, CutList: s.cutSheet}[name]
 	if sheet == nil {
@@ -46,8 +72,8 @@ func (s *Shop) buySheet(a *purchase.Answer) page.Sheet {
 		{Head: "supplier"},
 		{Head: "what"},
 		{Head: "times", Kind: page.Count},
-		{Head: "each, " + or(a.Currency, "money"), Kind: page.Money},
-		{Head: "cost, " + or(a.Currency, "money"), Kind: page.Money, Product: &[2]int{2, 3}},
+		{Head: "each, " + or(a.Currency, "money"), Kind: page.Money, Currency: a.Currency},
+		{Head: "cost, " + or(a.Currency, "money"), Kind: page.Money, Currency: a.Currency, Product: &[2]int{2, 3}, Total: true},
 	}}
 	if a.Basket == nil {
 		return out

@@ -35,7 +35,10 @@ export const buyWords = {
     string
   >,
   supplier: "Supplier",
-  take: "As CSV:",
+  take: [
+    ["csv", "As CSV:"],
+    ["xlsx", "As a workbook (XLSX):"],
+  ] as const,
   tools: "Tools that the joints take",
   unsold: "on no list",
   wait: "The purchase is being put together …",

@@ -233,13 +233,22 @@ export function Buy() {
         </select>
       </label>
       <Needs rows={answer.needs} />
+      {words.take.map(([form, as]) => (
+        <p key={form} class="take">
+          <span>{as} </span>
+          {words.files.map(([file, of]) => (
+            <a
+              key={file}
+              href={jobPath(`/lists/${file}.${form}`)}
+              download
+              aria-label={`${of}, ${form.toUpperCase()}`}
+            >
+              {of}
+            </a>
+          ))}
+        </p>
+      ))}
       <p class="take">
-        <span>{words.take} </span>
-        {words.files.map(([file, of]) => (
-          <a key={file} href={jobPath(`/lists/${file}.csv`)} download aria-label={`${of}, CSV`}>
-            {of}
-          </a>
-        ))}
         <button type="button" onClick={() => print()}>
           {words.print}
         </button>
