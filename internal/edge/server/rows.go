@@ -89,6 +89,12 @@ type Purchase struct {
 	screen.Purchase
 }
 
+// PriceList is what POST /api/jobs/{job}/pricelist answers.
+type PriceList struct {
+	Stamp
+	screen.PriceList
+}
+
 // Days is GET /api/jobs/{job}/days?rough=yes.
 type Days struct {
 	Stamp

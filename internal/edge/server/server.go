@@ -155,6 +155,8 @@ func (s *Server) answers(mux *http.ServeMux) {
 	mux.HandleFunc("GET /api/jobs/{job}/questions", s.getQuestions)
 	mux.HandleFunc("GET /api/jobs/{job}/purchase", s.getPurchase)
 	mux.HandleFunc("GET /api/jobs/{job}/lists/{list}", s.getList)
+	mux.HandleFunc("POST /api/jobs/{job}/pricelist", s.postPriceList)
+	mux.HandleFunc("POST /api/jobs/{job}/prices", s.postPrices)
 	mux.HandleFunc("GET /api/jobs/{job}/days", s.getDays)
 	mux.HandleFunc("GET /api/jobs/{job}/days/first/{hour}", s.getHour)
 	mux.HandleFunc("GET /api/jobs/{job}/water", s.getWater)

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"dropleg/internal/decide/start"
+	"dropleg/internal/shop/intake"
 	"dropleg/internal/show/screen"
 )
 
@@ -75,6 +76,21 @@ type StepBody struct {
 	Key string `json:"key,omitempty"`
 	// Step is an edit ({"edit": …}) or a gesture ({"do": …}).
 	Step json.RawMessage `json:"step"`
+}
+
+// PriceListBody is the body of POST …/pricelist: a list to be looked at.
+type PriceListBody struct {
+	File string     `json:"file"` // its bytes in base64
+	Ask  intake.Ask `json:"ask"`
+}
+
+// PricesBody is the body of POST …/prices: a list whose sure rows are taken.
+type PricesBody struct {
+	Base int        `json:"base"`
+	By   string     `json:"by,omitempty"`
+	Key  string     `json:"key,omitempty"`
+	File string     `json:"file"` // its bytes in base64
+	Ask  intake.Ask `json:"ask"`
 }
 
 // ByBody is the body of POST …/undo and …/redo.

@@ -3,6 +3,7 @@ package intake
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -129,7 +130,27 @@ func Of(ctx context.Context, f *File, ask Ask, ix *job.Index, shelf *Shelf) (*In
 	c.strays(sheet)
 	c.twice()
 	c.known()
+	c.foreign()
 	return in, nil
+}
+
+// foreign tells rows in a currency that the job does not reckon in.
+func (c *clerk) foreign() {
+	count := map[string]int{}
+	for i := range c.in.Lines {
+		switch l := &c.in.Lines[i]; {
+		case l.State != Take:
+		case l.Offer != nil:
+			count[l.Offer.Currency]++
+		case l.Price != nil:
+			count[l.Price.Currency]++
+		}
+	}
+	for _, code := range slices.Sorted(maps.Keys(count)) {
+		if code != "" && c.home != "" && code != c.home {
+			c.in.Notes = append(c.in.Notes, fmt.Sprintf("%d of the rows are in %s, and the job reckons in %s: they are kept, and no basket has them", count[code], code, c.home))
+		}
+	}
 }
 
 // sound checks what the person says of the whole list.

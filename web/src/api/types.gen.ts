@@ -245,6 +245,32 @@ export interface Hour {
   moments: ScreenMoment[];
 }
 
+export interface IntakeAsk {
+  sheet?: string;
+  columns?: IntakeMapping[];
+  supplier?: string;
+  currency?: string;
+  date?: string;
+  decimal?: string;
+  pairs?: IntakePair[];
+  leave?: number[];
+}
+
+export interface IntakeMapping {
+  column: string;
+  field: string;
+}
+
+export interface IntakePair {
+  row: number;
+  article: string;
+}
+
+export interface IntakeProposal {
+  article: string;
+  words: string;
+}
+
 export interface Job {
   revision: number;
   old: boolean;
@@ -675,6 +701,35 @@ export interface Plan {
   sentence: string;
 }
 
+export interface PriceList {
+  revision: number;
+  old: boolean;
+  form: string;
+  sheets: string[];
+  sheet: string;
+  columns: ScreenListColumn[];
+  fields: ScreenFieldRow[];
+  decimal: string;
+  rows: ScreenListRow[];
+  problems: string[];
+  notes: string[];
+  sentence: string;
+  sure: number;
+}
+
+export interface PriceListBody {
+  file: string;
+  ask: IntakeAsk;
+}
+
+export interface PricesBody {
+  base: number;
+  by?: string;
+  key?: string;
+  file: string;
+  ask: IntakeAsk;
+}
+
 export interface Problem {
   path: string;
   read: string;
@@ -957,6 +1012,11 @@ export interface ScreenFieldGroup {
   away?: { edit: string; [key: string]: unknown };
 }
 
+export interface ScreenFieldRow {
+  field: string;
+  words: string;
+}
+
 export interface ScreenFinding {
   key: string;
   code: string;
@@ -1019,6 +1079,25 @@ export interface ScreenLeakRow {
   work: ScreenSpent;
   always: ScreenSpent;
   from: ScreenOrigin;
+}
+
+export interface ScreenListColumn {
+  name: string;
+  head: string;
+  field: string;
+  samples: string[];
+}
+
+export interface ScreenListRow {
+  row: number;
+  state: string;
+  cells: string;
+  article?: string;
+  how?: string;
+  taken?: ScreenTaken;
+  nearest: IntakeProposal[];
+  problems: string[];
+  open: boolean;
 }
 
 export interface ScreenMarkRow {
@@ -1179,6 +1258,13 @@ export interface ScreenSupportRow {
   sliding: number;
   lines: ScreenHeldRow[];
   from: ScreenOrigin;
+}
+
+export interface ScreenTaken {
+  holds: string;
+  price: string;
+  was?: string;
+  from: string;
 }
 
 export interface ScreenTurning {

@@ -79,6 +79,10 @@ export function stepOnJob(what: { do: string } | { edit: string } | object): Pro
   return put({ path: "/steps", body: { step: what }, base: shown.value, onJob: true });
 }
 
+/** Takes the sure rows of a price list. */
+export const takeList = (file: string, ask: object): Promise<Outcome> =>
+  put({ path: "/prices", body: { file, ask }, base: shown.value });
+
 export const undo = (): Promise<Outcome> => put({ path: "/undo", body: {}, base: shown.value });
 export const redo = (): Promise<Outcome> => put({ path: "/redo", body: {}, base: shown.value });
 export const goTo = (to: number): Promise<Outcome> =>

@@ -8,6 +8,7 @@ import { tick, ticked } from "../../state/ticks.ts";
 import { buyWords as words } from "../../words/buy.ts";
 import { From } from "../facts/facts.tsx";
 import { Supposed } from "../facts/supposed.tsx";
+import { TakeIn } from "./intake.tsx";
 import { AddOffer, PriceOf } from "./offer.tsx";
 
 /** The stage of work that the list is for; "" for all of it. */
@@ -253,6 +254,7 @@ export function Buy() {
           {words.print}
         </button>
       </p>
+      <TakeIn needs={answer.needs} />
       <AddOffer needs={answer.needs} />
       {answer.cuts.length > 0 && <h3>{words.plan}</h3>}
       {answer.cuts.map((c) => (
