@@ -49,8 +49,6 @@ func laters() []later {
 		{fittingFile, []string{"K, "}, "not on the shelf: another fitting, or K for all sizes at once where the shelf goes by size"},
 		{"piping/couplers.csv", nil, "a description of a profile, without C and b"},
 		{"piping/labels.csv", nil, "marking of lines: " + laterPart},
-		{"bench/steiner", nil, "routing: " + laterPart},
-		{"bench/steiner-published", nil, "routing: " + laterPart},
 	}
 }
 

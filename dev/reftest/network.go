@@ -22,8 +22,7 @@ import (
 // solver, as a share.
 const benchAgreement = 1e-6
 
-// benchFolders are the solved cases that something here answers, and those that
-// nothing does yet: steiner, steiner-published (later.go).
+// benchFolders are the solved cases.
 func benchFolders() []string {
 	return []string{"network", "demand", "cutting", "purchase", "steiner", "steiner-published"}
 }
@@ -72,6 +71,14 @@ func networkLaws() []Law {
 		{
 			Topic: "Buying and cutting, to the proven optimum", Name: "cheapest lengths to cut from", Code: "internal/answer/cut Solve",
 			File: "bench/cutting", Figures: cuttingFigures,
+		},
+		{
+			Topic: "Where lines run, to the proven optimum", Name: "least tree of a graph", Code: "engine/num/steiner Solve",
+			File: "bench/steiner", Figures: treeFigures,
+		},
+		{
+			Topic: "Where lines run, to the proven optimum", Name: "least tree of a published graph", Code: "engine/num/steiner Solve",
+			File: "bench/steiner-published", Figures: treeFigures,
 		},
 	}
 }

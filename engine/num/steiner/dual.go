@@ -34,7 +34,7 @@ func ascend(ctx context.Context, g *digraph, good *tree) (*ascent, error) {
 		active[k] = true
 		queue.push(item{int64(len(g.in[t])), uint64(k)})
 	}
-	r := raiser{g: g, a: a, place: place, active: active, seen: make([]int, g.n)}
+	r := raiser{g: g, a: a, place: place, active: active, sets: make([]growth, len(g.terms))}
 	for len(queue) > 0 {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -62,55 +62,87 @@ type raiser struct {
 	a      *ascent
 	place  []int
 	active []bool
-	seen   []int // the round in which a node was seen
-	round  int
+	sets   []growth // by terminal
+	set    *growth  // the one that was grown last
 	todo   []int
-	edge   []int32 // arcs that lead into the set
-	terms  uint64
+}
+
+// growth is the nodes that reach a terminal for nothing. They only become more: what an
+// arc has left never rises.
+type growth struct {
+	in    []bool
+	edge  []int32 // arcs into the set that have something left, and some from within it
+	terms uint64
+	ends  []int // places of the terminals in it, beside its own
 }
 
 // grow finds the nodes that reach a terminal for nothing and the arcs into them. It is
 // false where the root is among them, or another terminal that is still to be reached.
 func (r *raiser) grow(k int) bool {
-	r.round++
-	r.edge, r.terms = r.edge[:0], 0
-	r.todo = append(r.todo[:0], r.g.terms[k])
-	r.seen[r.g.terms[k]] = r.round
+	s := &r.sets[k]
+	r.set = s
+	if s.in == nil {
+		s.in = make([]bool, r.g.n)
+		s.add(r, k, r.g.terms[k])
+	}
+	kept := s.edge[:0]
+	for _, i := range s.edge {
+		from := r.g.arcs[i].from
+		switch {
+		case s.in[from]:
+		case r.a.left[i] > 0:
+			kept = append(kept, i)
+		default:
+			s.add(r, k, from)
+		}
+	}
+	s.edge = kept
 	for len(r.todo) > 0 {
 		v := r.todo[len(r.todo)-1]
 		r.todo = r.todo[:len(r.todo)-1]
-		if v == r.g.root {
-			return false
-		}
-		if p := r.place[v] - 1; p >= 0 {
-			if p != k && r.active[p] {
-				return false
-			}
-			if p < 64 {
-				r.terms |= 1 << p
-			}
-		}
 		for _, i := range r.g.in[v] {
-			from := r.g.arcs[i].from
-			if r.a.left[i] > 0 {
-				r.edge = append(r.edge, i)
-			} else if r.seen[from] != r.round {
-				r.seen[from] = r.round
-				r.todo = append(r.todo, from)
+			switch from := r.g.arcs[i].from; {
+			case s.in[from]:
+			case r.a.left[i] > 0:
+				s.edge = append(s.edge, i)
+			default:
+				s.add(r, k, from)
 			}
+		}
+	}
+	if s.in[r.g.root] {
+		return false
+	}
+	for _, p := range s.ends {
+		if r.active[p] {
+			return false
 		}
 	}
 	return true
 }
 
+// add takes a node into the set of terminal k.
+func (s *growth) add(r *raiser, k, v int) {
+	s.in[v] = true
+	r.todo = append(r.todo, v)
+	if p := r.place[v] - 1; p >= 0 {
+		if p != k {
+			s.ends = append(s.ends, p)
+		}
+		if p < 64 {
+			s.terms |= 1 << p
+		}
+	}
+}
+
 // size ranks the cut that was found.
 func (r *raiser) size(good *tree) int64 {
-	n := int64(len(r.edge))
+	n := int64(len(r.set.edge))
 	if good == nil {
 		return n
 	}
-	for _, i := range r.edge {
-		if a := r.g.arcs[i]; good.by[a.to] == i && r.seen[a.from] != r.round {
+	for _, i := range r.set.edge {
+		if a := r.g.arcs[i]; good.by[a.to] == i && !r.set.in[a.from] {
 			n += int64(len(r.g.arcs))
 		}
 	}
@@ -120,21 +152,21 @@ func (r *raiser) size(good *tree) int64 {
 // raise pays for the cut that was found as much as its cheapest arc has left.
 func (r *raiser) raise() {
 	pay := far
-	for _, i := range r.edge {
-		if r.seen[r.g.arcs[i].from] != r.round {
+	for _, i := range r.set.edge {
+		if !r.set.in[r.g.arcs[i].from] {
 			pay = min(pay, r.a.left[i])
-		}
-	}
-	for _, i := range r.edge {
-		if r.seen[r.g.arcs[i].from] != r.round {
-			r.a.left[i] -= pay
 		}
 	}
 	if pay == far {
 		return // nothing leads in; the caller has seen to it that something does
 	}
+	for _, i := range r.set.edge {
+		if !r.set.in[r.g.arcs[i].from] {
+			r.a.left[i] -= pay
+		}
+	}
 	r.a.bound += pay
-	r.a.cuts = append(r.a.cuts, cut{r.terms, pay})
+	r.a.cuts = append(r.a.cuts, cut{r.set.terms, pay})
 }
 
 // useful tells, for every arc, whether a tree cheaper than best may hold it.

@@ -120,14 +120,20 @@ func (s *search) tell() {
 // run works the question out: bound, tree and elimination in turn, then labels where
 // the terminals are few, then parts.
 func (s *search) run(ctx context.Context, g *digraph) error {
-	small, a, err := s.shrink(ctx, g, rootTries)
+	first, err := ascend(ctx, g, nil)
 	if err != nil {
 		return err
 	}
-	if s.bound = s.price; small == nil {
+	s.bound = first.bound
+	small, a, err := s.shrink(ctx, g, min(rootTries, max(leastTries, rootWork/len(g.arcs))))
+	if err != nil {
+		return err
+	}
+	if small == nil {
+		s.bound = s.price
 		return nil
 	}
-	s.bound = a.bound
+	s.bound = max(s.bound, a.bound)
 	s.tell()
 	t, ok, err := cheaper(ctx, small, a, s.price)
 	switch {
@@ -145,8 +151,13 @@ func (s *search) run(ctx context.Context, g *digraph) error {
 	return nil
 }
 
-// rootTries is how often trees of the whole question are taken apart and mended.
-const rootTries = 1200
+// How often trees of the whole question are taken apart and mended: so often, but not for
+// more than so many arcs in all, where that leaves some.
+const (
+	rootTries  = 1200
+	leastTries = 60
+	rootWork   = 4_000_000
+)
 
 // mostRounds bounds how often a digraph is made smaller; each has to take away a
 // twentieth of the arcs.

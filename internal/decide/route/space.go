@@ -208,29 +208,7 @@ func (s *space) axes() [2]geom.Flat {
 // from wall to wall.
 func (s *space) across(at geom.Flat, z float64, dirs ...geom.Flat) {
 	for _, d := range dirs {
-		lo, hi := math.Inf(-1), math.Inf(1)
-		n := len(s.inset)
-		for i, a := range s.inset {
-			e := s.inset[(i+1)%n].Minus(a)
-			if c := d.Cross(e); math.Abs(c) > 1e-9 {
-				t, u := a.Minus(at).Cross(e)/c, a.Minus(at).Cross(d)/c
-				if u < -1e-9 || u > 1+1e-9 {
-					continue
-				}
-				if t < 0 {
-					lo = math.Max(lo, t)
-				} else {
-					hi = math.Min(hi, t)
-				}
-			}
-		}
-		if math.IsInf(lo, 0) {
-			lo = 0
-		}
-		if math.IsInf(hi, 0) {
-			hi = 0
-		}
-		r := rail{a: at.Plus(d.Times(lo)), b: at.Plus(d.Times(hi)), z: z, ceiling: true}
+		r := rail{a: at.Plus(d.Times(-s.free(at, d.Times(-1)))), b: at.Plus(d.Times(s.free(at, d))), z: z, ceiling: true}
 		if r.a.Distance(r.b) < 2*merge || slices.ContainsFunc(s.rails, func(o rail) bool { return o.covers(r) }) {
 			continue
 		}
@@ -238,6 +216,28 @@ func (s *space) across(at geom.Flat, z float64, dirs ...geom.Flat) {
 		s.column(r.a)
 		s.column(r.b)
 	}
+}
+
+// free is how far a way goes from a place in a direction to the line along a wall; 0 where
+// that leads out of the room.
+func (s *space) free(at, d geom.Flat) float64 {
+	far := math.Inf(1)
+	n := len(s.inset)
+	for i, a := range s.inset {
+		e := s.inset[(i+1)%n].Minus(a)
+		c := d.Cross(e)
+		if math.Abs(c) < 1e-9 {
+			continue
+		}
+		t, u := a.Minus(at).Cross(e)/c, a.Minus(at).Cross(d)/c
+		if t > merge && u > -1e-9 && u < 1+1e-9 {
+			far = math.Min(far, t)
+		}
+	}
+	if math.IsInf(far, 1) || !geom.Contains(s.inset, at.Plus(d.Times(far/2))) {
+		return 0
+	}
+	return far
 }
 
 // covers says whether a way is part of another.
