@@ -106,15 +106,20 @@ func (b *bare) rivalText() string {
 				fmt.Fprintf(&rows, " + %.15g x%d_%d", b.r[i][o]*v.Flow[c]*v.Flow[c]/square, i, o)
 			}
 			fmt.Fprintf(&rows, " = %.15g\n", right)
-			least := "-1e30"
-			if v.Flow[c] > 0 && v.Least[c] > 0 {
-				least = fmt.Sprintf("%.15g", v.Least[c]*v.Least[c]/square)
-			}
-			fmt.Fprintf(&bounds, " %s <= s%d_%d <= 1e30\n", least, i, c)
+			// Nothing stands below vacuum, where nothing flows in a tree that holds.
+			fmt.Fprintf(&bounds, " s%d_%d >= %.15g\n", i, c, leastOf(v, c)/square)
 		}
 		b.rivalBores(&rows, i)
 	}
 	return "Minimize\n price:" + price.String() + "\nSubject To\n" + rows.String() + "Bounds\n" + bounds.String() + "Binary\n" + whole.String() + "\nEnd\n"
+}
+
+// leastOf is the squared pressure that is wanted at the lower end of a place.
+func leastOf(v *Place, c int) float64 {
+	if v.Flow[c] > 0 {
+		return v.Least[c] * v.Least[c]
+	}
+	return 0
 }
 
 // rivalBores keeps a line from being wider than the next line above it.
