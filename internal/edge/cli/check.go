@@ -10,6 +10,7 @@ import (
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/decide/check"
+	"dropleg/internal/decide/cure"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/screen"
@@ -23,7 +24,8 @@ type checkAnswer struct {
 
 // check gives every finding on a design.
 func (c *call) check() *cobra.Command {
-	return &cobra.Command{
+	var pairs bool
+	cmd := &cobra.Command{
 		Use:   "check JOB",
 		Short: "everything found on the design, worst first, with cures",
 		Long: `Looks at the whole design and tells what of it falls short: what, where, by how much, why,
@@ -47,6 +49,11 @@ It says what was checked; it never says that a shop is without danger.`,
 			if err != nil {
 				return err
 			}
+			if pairs {
+				if err := addPairs(contextOf(cmd), s, found, system); err != nil {
+					return err
+				}
+			}
 			if c.json {
 				err = c.writeJSON(checkAnswer{j.Title, append([]job.Finding{}, found...)})
 			} else {
@@ -61,6 +68,27 @@ It says what was checked; it never says that a shop is without danger.`,
 			return nil
 		},
 	}
+	cmd.Flags().BoolVar(&pairs, "pairs", false, "look longer: also what two changes together would do for a tool that is short")
+	return cmd
+}
+
+// addPairs puts what two changes do to the findings on tools that are short.
+func addPairs(ctx context.Context, s *study.Study, found []job.Finding, system unit.System) error {
+	pairs, err := cure.Pairs(ctx, s, system)
+	if err != nil {
+		return err
+	}
+	for i := range found {
+		f := &found[i]
+		if f.Code == check.ShortOfPressure && len(f.Where) > 0 {
+			for _, p := range pairs[f.Where[0]] {
+				if !slices.ContainsFunc(f.Cures, func(c job.Cure) bool { return c.Words == p.Words }) {
+					f.Cures = append(f.Cures, p)
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // checkPage is the shop in a page: the questions that people have with an answer
