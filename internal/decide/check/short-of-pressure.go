@@ -12,11 +12,8 @@ import (
 	"dropleg/internal/shop/job"
 )
 
-// ShortOfPressure is the code of the findings on tools that lack pressure.
-const ShortOfPressure = "short-of-pressure"
-
 var shortOfPressure = Check{
-	Code:  ShortOfPressure,
+	Code:  "short-of-pressure",
 	Title: "every tool gets its least pressure when it matters",
 	Why:   "Below its least pressure a tool loses power, and its user waits.",
 	Limit: "the tool's least working pressure and the margin of the rules, at cut-in with loaded filters, in the worst set that is not rare",

@@ -80,7 +80,7 @@ func addPairs(ctx context.Context, s *study.Study, found []job.Finding, system u
 	}
 	for i := range found {
 		f := &found[i]
-		if f.Code == check.ShortOfPressure && len(f.Where) > 0 {
+		if f.Code == "short-of-pressure" && len(f.Where) > 0 {
 			for _, p := range pairs[f.Where[0]] {
 				if !slices.ContainsFunc(f.Cures, func(c job.Cure) bool { return c.Words == p.Words }) {
 					f.Cures = append(f.Cures, p)
