@@ -96,6 +96,7 @@ const jobScreens = [
   }),
   on("in an alternative", "q=pressure&plan=PLAN"),
   panelOf("reading"),
+  panelOf("sheets", "", (page) => page.waitForSelector(".sheet-leaf img")),
   panelOf("share", "", (page) => page.waitForSelector(".share, .panel h2")),
   panelOf("help"),
   on("a length being typed", "q=pressure", async (page) => {

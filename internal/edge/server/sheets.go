@@ -108,7 +108,7 @@ func (s *Server) getLeaf(w http.ResponseWriter, r *http.Request) {
 }
 
 // getBook gives the job book, one sheet, or all files in an archive: job-book.pdf, plan.pdf,
-// job-book.zip; only names some sheets.
+// job-book.zip; only names some sheets, show=yes lets the browser open it.
 func (s *Server) getBook(w http.ResponseWriter, r *http.Request) {
 	m, on, ok := s.maker(w, r)
 	if !ok {
@@ -123,6 +123,13 @@ func (s *Server) getBook(w http.ResponseWriter, r *http.Request) {
 	if name != "job-book" {
 		only = []string{name}
 	}
+	handed := "attachment"
+	if on.query.word("show", "yes") != "" {
+		handed = "inline"
+	}
+	if on.query.refused(w) {
+		return
+	}
 	data, kind, err := bookFile(r, m, form, only)
 	if err != nil {
 		failWith(w, r, err)
@@ -133,7 +140,7 @@ func (s *Server) getBook(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Content-Type", kind)
-	w.Header().Set("Content-Disposition", `attachment; filename="`+file+`"`)
+	w.Header().Set("Content-Disposition", handed+`; filename="`+file+`"`)
 	w.Header().Set("Cache-Control", "no-store")
 	_, _ = w.Write(data) // the reader has gone: nobody to tell
 }

@@ -22,5 +22,5 @@ export const sheetWords = {
   one: "This sheet (PDF)",
   zip: "All files (ZIP)",
   zipNote: "PDF and SVG of each sheet, plan and walls in true size as DXF, lists as CSV, and the job file.",
-  print: "Print this leaf",
+  print: "Open to print",
 } as const;

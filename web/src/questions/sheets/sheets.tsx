@@ -24,19 +24,6 @@ const view = (): [string, string][] => [
 
 const picture = (svg: string) => `data:image/svg+xml,${encodeURIComponent(svg)}`;
 
-/** Prints a leaf alone, at its own size. */
-function print(one: SheetLeaf): void {
-  const size = /width="([\d.]+mm)" height="([\d.]+mm)"/.exec(one.svg);
-  const frame = document.createElement("iframe");
-  frame.className = "hidden";
-  frame.srcdoc = `<title>${one.title}</title><style>@page{size:${size?.[1] ?? "auto"} ${size?.[2] ?? ""};margin:0}body{margin:0}</style>${one.svg}`;
-  frame.onload = () => {
-    frame.contentWindow?.addEventListener("afterprint", () => frame.remove());
-    frame.contentWindow?.print();
-  };
-  document.body.append(frame);
-}
-
 function Leaf() {
   const one = shown.value;
   if (!one) return <p class="soft">{fault.value || say.drawing}</p>;
@@ -55,9 +42,14 @@ function Leaf() {
         <button type="button" aria-label={say.after} disabled={one.leaf >= one.leaves} onClick={step(1)}>
           →
         </button>
-        <button type="button" class="go" onClick={() => print(one)}>
+        <a
+          class="go"
+          target="_blank"
+          rel="noreferrer"
+          href={jobPath(`/book/${looked.value}.pdf${asked(["show", "yes"], ...view())}`)}
+        >
           {say.print}
-        </button>
+        </a>
       </figcaption>
     </figure>
   );
