@@ -100,6 +100,9 @@ func (p *planner) pin(n pin) (leaders, items []scene.Item) {
 // tagged are the places for an outlet's words about its dial.
 func (p *planner) tagged(t *tag, n pin, c scene.Point) []label {
 	w := max(scene.TextWidth(t.text, p.gauge.text, true), scene.TextWidth(t.needs, p.gauge.under, false))
+	if p.working() {
+		w = max(w, scene.TextWidth(n.under, p.gauge.under, false))
+	}
 	fall := 0.0
 	if t.needs != "" || n.under != "" {
 		fall = p.gauge.under * 1.15
@@ -148,10 +151,14 @@ func (p *planner) faced(n pin, t *tag, centre scene.Point, words label) []scene.
 		ID: id, Title: p.tip(n.outlet.ID, "outlet "+t.mark+", "+n.outlet.Name),
 		Mark: &scene.Mark{At: at, Parts: p.dialParts(d)},
 	}}
+	figure, under, tint := t.figure, or(t.needs, n.under), "soft"
 	if p.working() {
 		items = p.ring(n.outlet, t.mark, at)
+		low := scene.Point{words.at[0], words.at[1] - p.gauge.under*1.15}
+		if p.field.cost(written(n.under, p.gauge.under, false, low, "start").box) > 0.3 {
+			under = ""
+		}
 	}
-	figure, under, tint := t.figure, or(t.needs, n.under), "soft"
 	if t.needs != "" {
 		tint = "alarm"
 	}

@@ -25,3 +25,14 @@ func (s *Shop) NamedWithin(id string) string {
 func (s *Shop) Supports(ctx context.Context, ask Ask) ([]draw.Support, error) {
 	return s.marked(ctx, ask)
 }
+
+// Cautions are those of all questions, each once.
+func Cautions() []string {
+	var out []string
+	for _, q := range all() {
+		for _, words := range q.cautions {
+			out = addOnce(out, words)
+		}
+	}
+	return out
+}

@@ -16,19 +16,9 @@ func cautionsSheet() Sheet {
 			if err != nil {
 				return nil, err
 			}
-			questions, err := m.shop.Questions(ctx, ask)
-			if err != nil {
-				return nil, err
-			}
 			blocks := []page.Block{page.Heading("Before anybody works on it")}
-			seen := map[string]bool{}
-			for _, q := range questions {
-				for _, c := range q.Cautions {
-					if !seen[c] {
-						seen[c] = true
-						blocks = append(blocks, page.Paragraph("– "+c))
-					}
-				}
+			for _, words := range screen.Cautions() {
+				blocks = append(blocks, page.Paragraph("– "+words))
 			}
 			blocks = append(blocks, page.Heading("What was checked and found wanting"))
 			if len(found) == 0 {

@@ -57,7 +57,7 @@ type lettering struct{ upTo, letters, field float64 }
 const leastMarked = 19.0 // 3/4 in
 
 func letterings() []lettering {
-	return []lettering{{32, 13, 200}, {51, 19, 200}, {150, 32, 300}, {250, 64, 600}, {math.Inf(1), 89, 800}}
+	return []lettering{{32, 13, 200}, {51, 19, 200}, {153, 32, 300}, {255, 64, 600}, {math.Inf(1), 89, 800}}
 }
 
 func letteringFor(outside float64) lettering {
@@ -278,7 +278,7 @@ func tag(wide, high float64, mark string, lines []string, id string) (page.Chart
 	edge := scene.Stroke{Width: 0.15, Color: "soft", Dash: []float64{1, 1}}
 	items := []scene.Item{
 		{Area: &scene.Area{Points: rectangle(0, 0, wide, high), Stroke: &edge}},
-		{Title: id, Mark: &scene.Mark{At: scene.Point{}, Parts: []scene.Path{{D: qrPath(code, wide-high+0.3, 0.3, high-0.6), Fill: "ink"}}}},
+		{Title: id, Mark: &scene.Mark{At: scene.Point{}, Parts: []scene.Path{squares(code, wide-high+0.3, 0.3, high-0.6)}}},
 	}
 	room := wide - high - 2
 	size := min(high*0.42, room/max(scene.PrintWidth(mark, 1, true), 0.1))
@@ -297,4 +297,11 @@ func tag(wide, high float64, mark string, lines []string, id string) (page.Chart
 	}
 	s.Layers = []scene.Layer{{ID: "label", Title: "label", Items: items}}
 	return page.Chart{Scene: s, Scale: 1}, nil
+}
+
+// Lettering is the least height of letters and the least length of the field, in mm, on a line of
+// an outside diameter in mm.
+func Lettering(outside float64) (letters, field float64) {
+	l := letteringFor(outside)
+	return l.letters, l.field
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"dropleg/internal/show/scene"
+
 	"github.com/boombuler/barcode/qr"
 )
 
@@ -31,8 +33,9 @@ func QR(text string) ([][]bool, error) {
 	return c, nil
 }
 
-// qrPath is a code as a path in mm, its lower left corner at a place, so wide with its margin.
-func qrPath(code [][]bool, x, y, wide float64) string {
+// squares draws a code in mm with its margin, its lower left corner at a place, so wide: each row
+// of dark squares beside each other is a stroke as thick as a square.
+func squares(code [][]bool, x, y, wide float64) scene.Path {
 	var b strings.Builder
 	cell := wide / float64(len(code))
 	for row := range code {
@@ -42,11 +45,10 @@ func qrPath(code [][]bool, x, y, wide float64) string {
 				to++
 			}
 			if to > from {
-				top := y + wide - float64(row)*cell
-				fmt.Fprintf(&b, "M%.3f %.3fH%.3fV%.3fH%.3fZ", x+float64(from)*cell, top, x+float64(to)*cell, top-cell, x+float64(from)*cell)
+				fmt.Fprintf(&b, "M%.3f %.3fH%.3f", x+float64(from)*cell, y+wide-(float64(row)+0.5)*cell, x+float64(to)*cell)
 				from = to
 			}
 		}
 	}
-	return b.String()
+	return scene.Path{D: b.String(), Stroke: &scene.Stroke{Width: cell, Color: "ink"}}
 }
