@@ -11,7 +11,7 @@ import (
 // How a column looks, in letters of its width.
 const (
 	narrowest = 6
-	widest    = 60
+	widestColumn    = 60
 	beside    = 2
 )
 
@@ -180,5 +180,5 @@ func (s *Sheet) width(k int) int {
 	if c := s.Columns[k]; c.Kind == Money && c.Currency != "" {
 		wide += 1 + len(c.Currency)
 	}
-	return min(wide, widest) + beside
+	return min(wide, widestColumn) + beside
 }
