@@ -27,7 +27,6 @@ type composer struct {
 	high   float64
 	leaves []sheet
 	y      float64 // where the next block begins, mm from the lower edge
-	unset  int
 }
 
 // sheet is a leaf on its way: what stands on it, and the drawings laid on it.
@@ -49,10 +48,34 @@ func compose(d *Document, stamp Stamp) *composer {
 		}
 		b.onto(c)
 	}
-	if c.unset > 0 {
-		Paragraph(strconv.Itoa(c.unset) + " signs cannot be set here and stand as □: the type has Latin, Greek and Cyrillic. The job file keeps them.").onto(c)
+	if n := c.unset(); n > 0 {
+		Paragraph(strconv.Itoa(n) + " signs cannot be set here and stand as □: the type has Latin, Greek and Cyrillic. The job file keeps them.").onto(c)
 	}
 	return c
+}
+
+// unset counts the signs that cannot be set, of what stands on the leaves and in the title block.
+func (c *composer) unset() int {
+	n := 0
+	if !c.doc.Bare {
+		n = scene.Unset(c.stamp.Job + c.stamp.By + c.stamp.Mark + c.stamp.Revision)
+	}
+	count := func(items []scene.Item) {
+		for i := range items {
+			if t := items[i].Text; t != nil {
+				n += scene.Unset(t.Text)
+			}
+		}
+	}
+	for i := range c.leaves {
+		count(c.leaves[i].items)
+		for k := range c.leaves[i].laid {
+			for _, l := range c.leaves[i].laid[k].Scene.Layers {
+				count(l.Items)
+			}
+		}
+	}
+	return n
 }
 
 // keep is how much of what follows stays with its heading, mm.
@@ -88,7 +111,6 @@ func (c *composer) put(items ...scene.Item) { c.now().items = append(c.now().ite
 
 // write sets a text with its baseline at a place.
 func (c *composer) write(text string, x, y, size float64, anchor string, bold bool) {
-	c.unset += scene.Unset(text)
 	it := scene.Words("", text, scene.Point{x, y}, scene.Point{}, size, anchor, "ink")
 	it.Text.Bold = bold
 	c.put(it)

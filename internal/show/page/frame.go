@@ -80,7 +80,6 @@ func (c *composer) block(s *sheet, k, number, at, total int) []scene.Item {
 // field writes a cell: its label small above, its text in as many lines as it takes.
 func (c *composer) field(f cell, x, y float64) []scene.Item {
 	const label = 2.2
-	c.unset += scene.Unset(f.label) + scene.Unset(f.text)
 	if f.label == "" { // the mark
 		size := min(7, (f.wide-3)/max(scene.PrintWidth(f.text, 1, true), 0.1))
 		it := scene.Words("", f.text, scene.Point{x + f.wide/2, y + strip/2 - size*0.35}, scene.Point{}, size, "middle", "ink")
