@@ -52,8 +52,13 @@ func TestScales(t *testing.T) {
 		inches     bool
 		want       string
 	}{
-		{12, 9, false, "1:100"}, {12, 5, false, "1:50"}, {2, 1, false, "1:10"}, {200, 80, false, "1:1000"},
-		{12, 9, true, `3/16" = 1'`}, {16, 9.7, true, `3/16" = 1'`}, {17, 9, true, `1/8" = 1'`},
+		{12, 9, false, "1:100"},
+		{12, 5, false, "1:50"},
+		{2, 1, false, "1:10"},
+		{200, 80, false, "1:1000"},
+		{12, 9, true, `3/16" = 1'`},
+		{16, 9.7, true, `3/16" = 1'`},
+		{17, 9, true, `1/8" = 1'`},
 	} {
 		doc := page.Document{Title: "Plan", Wide: true, Blocks: []page.Block{page.Drawings{Views: []page.View{hall(c.wide, c.high)}}}}
 		leaves := page.Compose([]page.Document{doc}, stampOn("a4", c.inches))
