@@ -76,7 +76,7 @@ func (c *clerk) counts(e *entry) {
 	e.pack = c.figure(e, Pack, pack)
 	e.long = c.figure(e, Length, long)
 	if f, ok := metreWords[packUnit]; ok && e.pack > 0 && long == "" { // "25 m" in a pack is a coil of that
-		e.long, e.pack, longUnit, long = e.pack*f, 0, "m", pack
+		e.long, e.pack, longUnit, long = e.pack*f, 1, "m", pack
 	}
 	if pack != "" && e.pack <= 0 && len(e.line.Problems) == 0 {
 		e.problem(c, Pack, "no-pack", pack, "a number above 0, or nothing for one")
