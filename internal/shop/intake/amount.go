@@ -115,6 +115,9 @@ func apart(text string) (figure, word string) {
 	for end > 0 && strings.IndexByte("0123456789", text[end-1]) < 0 {
 		end--
 	}
+	if _, known := readPer(text); end == 0 && !known {
+		return text, "" // no figure and no unit: it is told as what it is
+	}
 	word = plain(text[end:])
 	if strings.HasSuffix(text, "'") {
 		word = "ft"

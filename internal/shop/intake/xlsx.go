@@ -14,7 +14,7 @@ import (
 
 // Bounds of a workbook: what it may unpack to, so that a small file cannot fill the memory.
 const (
-	mostUnpacked = 96 << 20 // all parts that are read together
+	mostUnpacked = 48 << 20 // all parts that are read together
 	mostParts    = 4000
 	mostStrings  = 1_000_000
 	mostSheets   = 64
@@ -28,6 +28,9 @@ type workbook struct {
 	dates   []bool // by cell style: the number is a date
 	from    epoch
 }
+
+// errEnough ends the reading of a part of which no more is wanted.
+var errEnough = errors.New("enough")
 
 // errUnpacked says that the parts of a workbook are larger than is read.
 var errUnpacked = errors.New("unpacked too large")
@@ -109,6 +112,9 @@ func (w *workbook) walk(name string, visit func(*xml.Decoder, xml.Token) error) 
 	if f == nil {
 		return fmt.Errorf("a workbook without its part %s", name)
 	}
+	if f.UncompressedSize64 > uint64(max(0, w.left)) { // it says so itself; one that does not is metered
+		return errUnpacked
+	}
 	r, err := f.Open()
 	if err != nil {
 		return fmt.Errorf("a workbook whose part %s cannot be unpacked: %w", name, err)
@@ -124,10 +130,12 @@ func (w *workbook) walk(name string, visit func(*xml.Decoder, xml.Token) error) 
 		if err == nil {
 			err = visit(d, t)
 		}
-		if errors.Is(err, errUnpacked) {
+		switch {
+		case errors.Is(err, errEnough):
+			return nil
+		case errors.Is(err, errUnpacked):
 			return err
-		}
-		if err != nil {
+		case err != nil:
 			return fmt.Errorf("a workbook whose part %s cannot be read: %w", name, err)
 		}
 	}

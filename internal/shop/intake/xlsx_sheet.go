@@ -17,7 +17,6 @@ type sheetReader struct {
 	number int // of the last row
 	merged []span
 	wide   bool // a row had columns that are left out
-	full   bool
 }
 
 // span is a range of merged cells, from 0.
@@ -53,7 +52,7 @@ func (r *sheetReader) token(d *xml.Decoder, t xml.Token) error {
 	}
 	switch e.Name.Local {
 	case "row":
-		r.begin(e)
+		return r.begin(e)
 	case "c":
 		return r.cell(d, e)
 	case "mergeCell":
@@ -63,21 +62,19 @@ func (r *sheetReader) token(d *xml.Decoder, t xml.Token) error {
 }
 
 // begin opens a row; one without a number follows the last.
-func (r *sheetReader) begin(e xml.StartElement) {
+func (r *sheetReader) begin(e xml.StartElement) error {
 	n, err := strconv.Atoi(attr(e, "r"))
 	if err != nil || n <= r.number {
 		n = r.number + 1
 	}
 	r.number = n
 	if len(r.sheet.Rows) >= mostRows {
-		if !r.full {
-			r.sheet.Problems = append(r.sheet.Problems, tooLong(n))
-		}
-		r.full = true
-		return
+		r.sheet.Problems = append(r.sheet.Problems, tooLong(n))
+		return errEnough
 	}
 	r.sheet.Rows = append(r.sheet.Rows, Row{Number: n})
 	r.row = &r.sheet.Rows[len(r.sheet.Rows)-1]
+	return nil
 }
 
 // cell reads one cell into its column.
@@ -88,7 +85,7 @@ func (r *sheetReader) cell(d *xml.Decoder, e xml.StartElement) error {
 		style = -1
 	}
 	raw, inline, formula, err := cellIn(d)
-	if err != nil || r.row == nil || r.full {
+	if err != nil || r.row == nil {
 		return err
 	}
 	at := len(r.row.Cells)
