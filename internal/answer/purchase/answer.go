@@ -28,6 +28,7 @@ type Need struct {
 	Group   parts.Group       `json:"group"`
 	Amount  float64           `json:"amount"`
 	Metres  bool              `json:"metres,omitempty"` // else pieces
+	Spare   float64           `json:"spare,omitempty"`  // of the amount, on top of what the drawing takes
 	Drawer  float64           `json:"in_the_drawer,omitempty"`
 	Stages  map[Stage]float64 `json:"stages"`
 	From    []string          `json:"from"`

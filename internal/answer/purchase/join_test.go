@@ -14,7 +14,7 @@ import (
 // coupling of 6 saves 34. By hand.
 func TestJoinInsteadOfACoil(t *testing.T) {
 	w := &works{shelf: catalog.Builtin(), job: &job.Job{Prices: job.Prices{List: []job.Price{{Article: "pe-al-pe-metric coupling 20", Each: 6, Per: "piece"}}}}}
-	s := &stock{article: "pe-al-pe-metric 20", id: "pe-al-pe-metric", size: "20", coil: true, lengths: []length{{long: toCut(10), price: 4000, priced: true}}}
+	s := &stock{article: "pe-al-pe-metric 20", id: "pe-al-pe-metric", size: "20", coil: true, rules: &job.Job{}, lengths: []length{{long: toCut(10), price: 4000, priced: true}}}
 	for _, p := range []struct {
 		id   string
 		long float64

@@ -26,6 +26,7 @@ type stock struct {
 	marks          map[string]*parts.Mark
 	unknown        int // pieces of a length that is not known
 	lengths        []length
+	rules          *job.Job // that says what a cut takes and what is worth keeping
 }
 
 // length is one length that a stock can be had in.
@@ -53,7 +54,7 @@ func (w *works) stocksOf(p *parts.Answer) []*stock {
 		row, known := w.shelf.Stock(l.Stock)
 		s := &stock{
 			article: l.Article, words: l.Words, id: l.Stock, size: l.Size, names: l.Names(), coil: known && row.Form == "coil",
-			usual: row.Lengths, marks: map[string]*parts.Mark{},
+			usual: row.Lengths, marks: map[string]*parts.Mark{}, rules: w.job,
 		}
 		for i := range p.Pieces {
 			x := &p.Pieces[i]
@@ -92,7 +93,8 @@ func (w *works) among(s *stock, offers []offer) *stock {
 		}
 		if o.Contains[s.byMetre()] > 0 {
 			for _, p := range s.pieces {
-				kept.add(length{long: p.Length, price: centsUp(float64(o.Price) / 100 * float64(metres(p.Length))), priced: true, made: true})
+				long := p.Length + toCut(float64(w.job.RuleEndTrim().Value))
+				kept.add(length{long: long, price: centsUp(float64(o.Price) / 100 * float64(metres(long))), priced: true, made: true})
 			}
 		}
 	}
@@ -156,9 +158,10 @@ func (s *stock) barsOf(a job.Amount) (each cut.Length, n int) {
 
 // question is what to cut, with bars that come with kits anyway.
 func (s *stock) question(free map[cut.Length]int) (q cut.Question, from []string) {
-	q = cut.Question{Pieces: s.pieces, Kerf: toCut(sawKerf), EndTrim: toCut(endTrim), Useful: toCut(leastRest)}
+	rule := func(r job.Ruled[unit.Length]) cut.Length { return toCut(float64(r.Value)) }
+	q = cut.Question{Pieces: s.pieces, Kerf: rule(s.rules.RuleStickKerf()), EndTrim: rule(s.rules.RuleEndTrim()), Useful: rule(s.rules.RuleLeastRest())}
 	if s.coil {
-		q.Kerf = toCut(coilKerf)
+		q.Kerf = rule(s.rules.RuleCoilKerf())
 	}
 	for _, l := range s.lengths {
 		x := cut.Stock{ID: s.barName(l), Length: l.long, Price: int64(l.price)}

@@ -2,6 +2,7 @@ package purchase
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -44,6 +45,7 @@ func needsOf(j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer
 	}
 	for i := range g.needs {
 		n := &g.needs[i]
+		g.spare(n)
 		slices.Sort(n.From)
 		n.From = slices.Compact(n.From)
 		for _, d := range j.Prices.Drawer {
@@ -53,6 +55,30 @@ func needsOf(j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer
 		}
 	}
 	return g.needs
+}
+
+// spare adds what the job's rules have on top of an article, whole pieces of it, to be
+// there with the first of it.
+func (g *gatherer) spare(n *Need) {
+	share := 0.0
+	switch n.Group {
+	case parts.Fitting:
+		share = float64(g.job.RuleSpareFittings().Value)
+	case Clips:
+		share = float64(g.job.RuleSpareClips().Value)
+	}
+	const whole = 1e-9 // a share of a whole number that comes to a whole number stays that
+	if n.Spare = math.Ceil(n.Amount*share - whole); n.Spare <= 0 {
+		n.Spare = 0
+		return
+	}
+	n.Amount += n.Spare
+	for _, s := range Stages() {
+		if n.Stages[s] > 0 {
+			n.Stages[s] += n.Spare
+			return
+		}
+	}
 }
 
 // line adds a line of the take-off.

@@ -141,7 +141,11 @@ func (w *works) supposed() []string {
 	out := []string{}
 	for _, s := range w.stocks {
 		if !s.coil {
-			out = append(out, fmt.Sprintf("a saw cut takes %g mm; the ends of a length are used as they come", sawKerf*1e3))
+			ends := "the ends of a length are used as they come"
+			if trim := w.job.RuleEndTrim().Value; trim > 0 {
+				ends = fmt.Sprintf("%g mm are trimmed off the end of a length", float64(trim)*1e3)
+			}
+			out = append(out, fmt.Sprintf("a saw cut takes %g mm; %s", float64(w.job.RuleStickKerf().Value)*1e3, ends))
 			break
 		}
 	}

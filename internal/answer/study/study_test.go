@@ -11,6 +11,7 @@ import (
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/flow"
+	"dropleg/internal/answer/purchase"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -56,6 +57,9 @@ func edits() map[string]job.Edit {
 		"set crew":        set("", "work.crew", `1`),
 		"set rare":        set("", "rules.rare", `0.2`),
 		"set leak":        set("", "rules.leak", `0.25`),
+		"set cutting":     job.AllOf("rules of cutting", set("", "rules.stick_kerf_m", `0.004`), set("", "rules.coil_kerf_m", `0.001`), set("", "rules.end_trim_m", `0.01`), set("", "rules.least_rest_m", `1`)),
+		"set spare":       job.AllOf("rules of buying", set("", "rules.spare_fittings", `0.5`), set("", "rules.spare_clips", `0.1`)),
+		"set labour":      set("", "prices.labour", `{"rate_1_h": 60, "margin": 0.1, "tax": 0.08, "minutes": [{"for": "thread", "min": 7}]}`),
 		"set margin":      set("", "rules.margin_kPa", `20`),
 		"set altitude":    set("", "site.altitude_m", `1500`),
 		"set hot":         set("", "site.hot_C", `38`),
@@ -111,10 +115,21 @@ func through(t *testing.T, s *study.Study) []any {
 	wet, err2 := s.Wet(ctx)
 	year, err3 := s.Energy(ctx)
 	held, err4 := s.Hold(ctx)
-	if err := errors.Join(err1, err2, err3, err4); err != nil {
+	bought, err5 := s.Purchase(ctx)
+	work, err6 := s.Quote(ctx)
+	if err := errors.Join(err1, err2, err3, err4, err5, err6); err != nil {
 		t.Fatal(err)
 	}
-	return []any{days, wet, year, held}
+	return []any{days, wet, year, held, amounts(bought.Needs), bought.Plans, bought.Supposed, work}
+}
+
+// amounts is what has to be there, by article.
+func amounts(needs []purchase.Need) map[string][2]float64 {
+	out := map[string][2]float64{}
+	for i := range needs {
+		out[needs[i].Article] = [2]float64{needs[i].Amount, needs[i].Spare}
+	}
+	return out
 }
 
 func TestAfterEqualsAFreshStudy(t *testing.T) {

@@ -7,19 +7,25 @@ import (
 
 // Rules is what counts as short. A rule left out takes the default of rules.go, which says where it comes from.
 type Rules struct {
-	Margin       *unit.PressureDiff `json:"margin_kPa,omitempty" min:"0" max:"1000" doc:"wanted above a tool's least pressure"`
-	MainVelocity *unit.Velocity     `json:"main_velocity_m_s,omitempty" above:"0" max:"100"`
-	DropVelocity *unit.Velocity     `json:"drop_velocity_m_s,omitempty" above:"0" max:"100"`
-	HoseVelocity *unit.Velocity     `json:"hose_velocity_m_s,omitempty" above:"0" max:"300"`
-	MainLoss     *unit.PressureDiff `json:"main_loss_kPa,omitempty" above:"0" max:"1000" doc:"receiver to the last take-off"`
-	Slope        *unit.Ratio        `json:"slope,omitempty" min:"0" max:"1"`
-	Growth       *unit.Ratio        `json:"growth,omitempty" min:"0" max:"10"`
-	Leak         *unit.Ratio        `json:"leak,omitempty" min:"0" max:"0.9" doc:"share of the supply"`
-	TestFactor   *unit.Ratio        `json:"test_factor,omitempty" min:"1" max:"2"`
-	TestRule     string             `json:"test_rule,omitempty" enum:"b31.3,b31.9,b31.1,en13480-5,navy" doc:"the published rule that the test pressure follows; a factor of its own takes precedence"`
-	Rare         *unit.Ratio        `json:"rare,omitempty" min:"0" max:"1" doc:"sets rarer than this share of the time are not planned for"`
-	FreezeMargin *unit.TempDiff     `json:"freeze_margin_K,omitempty" min:"0" max:"50"`
-	Allowed      []string           `json:"allowed_stocks,omitempty"`
+	Margin        *unit.PressureDiff `json:"margin_kPa,omitempty" min:"0" max:"1000" doc:"wanted above a tool's least pressure"`
+	MainVelocity  *unit.Velocity     `json:"main_velocity_m_s,omitempty" above:"0" max:"100"`
+	DropVelocity  *unit.Velocity     `json:"drop_velocity_m_s,omitempty" above:"0" max:"100"`
+	HoseVelocity  *unit.Velocity     `json:"hose_velocity_m_s,omitempty" above:"0" max:"300"`
+	MainLoss      *unit.PressureDiff `json:"main_loss_kPa,omitempty" above:"0" max:"1000" doc:"receiver to the last take-off"`
+	Slope         *unit.Ratio        `json:"slope,omitempty" min:"0" max:"1"`
+	Growth        *unit.Ratio        `json:"growth,omitempty" min:"0" max:"10"`
+	Leak          *unit.Ratio        `json:"leak,omitempty" min:"0" max:"0.9" doc:"share of the supply"`
+	TestFactor    *unit.Ratio        `json:"test_factor,omitempty" min:"1" max:"2"`
+	TestRule      string             `json:"test_rule,omitempty" enum:"b31.3,b31.9,b31.1,en13480-5,navy" doc:"the published rule that the test pressure follows; a factor of its own takes precedence"`
+	Rare          *unit.Ratio        `json:"rare,omitempty" min:"0" max:"1" doc:"sets rarer than this share of the time are not planned for"`
+	FreezeMargin  *unit.TempDiff     `json:"freeze_margin_K,omitempty" min:"0" max:"50"`
+	Allowed       []string           `json:"allowed_stocks,omitempty"`
+	StickKerf     *unit.Length       `json:"stick_kerf_m,omitempty" min:"0" max:"0.05" doc:"what a cut takes of a stick"`
+	CoilKerf      *unit.Length       `json:"coil_kerf_m,omitempty" min:"0" max:"0.05" doc:"what a cut takes of a coil"`
+	EndTrim       *unit.Length       `json:"end_trim_m,omitempty" min:"0" max:"1" doc:"taken off a length before it is used"`
+	LeastRest     *unit.Length       `json:"least_rest_m,omitempty" min:"0" max:"100" doc:"what is left over and as long is kept"`
+	SpareFittings *unit.Ratio        `json:"spare_fittings,omitempty" min:"0" max:"10" doc:"share of fittings on top, whole ones"`
+	SpareClips    *unit.Ratio        `json:"spare_clips,omitempty" min:"0" max:"10" doc:"share of clips and fixings on top, whole ones"`
 }
 
 // Default is what a rule says where the job states nothing.
@@ -42,17 +48,23 @@ func common() cite.Ref { return cite.Ref{Source: "common-practice", How: cite.Co
 
 // The defaults. Each figure stands here and nowhere else.
 var (
-	defaultMargin       = Default{"margin_kPa", 0, "A tool's least pressure is taken as enough.", common()}
-	defaultMainVelocity = Default{"main_velocity_m_s", 6, "Mains are run at 6 to 9 m/s, so that loss stays small and water can settle.", common()}
-	defaultDropVelocity = Default{"drop_velocity_m_s", 15, "Branches and drop legs are short and may run at up to 15 m/s.", common()}
-	defaultHoseVelocity = Default{"hose_velocity_m_s", 30, "A hose of the usual few metres may run at up to 30 m/s before its loss bites.", common()}
-	defaultMainLoss     = Default{"main_loss_kPa", 10e3, "From receiver to the last take-off a tenth of a bar is the usual allowance.", common()}
-	defaultSlope        = Default{"slope", 0.01, "Mains fall 1 in 100 towards a drain.", common()}
-	defaultGrowth       = Default{"growth", 0.2, "A shop buys tools: a fifth more demand in the years to come.", common()}
-	defaultLeak         = Default{"leak", 0.10, "A tight system loses 5 to 10 % of its supply to leaks (row CHEC-0168).", cite.Ref{Source: "doe-tip3", How: cite.Read}}
-	defaultTestFactor   = Default{"test_factor", 1.1, "Pneumatic test at 1.1 times the design pressure (row TEST-0057).", cite.Ref{Source: "b31.3", Place: "345.5.4", How: cite.Recalled}}
-	defaultRare         = Default{"rare", 0.01, "What happens less than 1 % of the time is not planned for, as in the method of fixture units (row CHEC-0001).", cite.Ref{Source: "hunter1940", How: cite.Computed}}
-	defaultFreezeMargin = Default{"freeze_margin_K", 10, "Pressure dew point at least 10 K below the coldest line (row DRYE-0052).", cite.Ref{Source: "instrument-air", How: cite.Recalled}}
+	defaultMargin        = Default{"margin_kPa", 0, "A tool's least pressure is taken as enough.", common()}
+	defaultMainVelocity  = Default{"main_velocity_m_s", 6, "Mains are run at 6 to 9 m/s, so that loss stays small and water can settle.", common()}
+	defaultDropVelocity  = Default{"drop_velocity_m_s", 15, "Branches and drop legs are short and may run at up to 15 m/s.", common()}
+	defaultHoseVelocity  = Default{"hose_velocity_m_s", 30, "A hose of the usual few metres may run at up to 30 m/s before its loss bites.", common()}
+	defaultMainLoss      = Default{"main_loss_kPa", 10e3, "From receiver to the last take-off a tenth of a bar is the usual allowance.", common()}
+	defaultSlope         = Default{"slope", 0.01, "Mains fall 1 in 100 towards a drain.", common()}
+	defaultGrowth        = Default{"growth", 0.2, "A shop buys tools: a fifth more demand in the years to come.", common()}
+	defaultLeak          = Default{"leak", 0.10, "A tight system loses 5 to 10 % of its supply to leaks (row CHEC-0168).", cite.Ref{Source: "doe-tip3", How: cite.Read}}
+	defaultTestFactor    = Default{"test_factor", 1.1, "Pneumatic test at 1.1 times the design pressure (row TEST-0057).", cite.Ref{Source: "b31.3", Place: "345.5.4", How: cite.Recalled}}
+	defaultRare          = Default{"rare", 0.01, "What happens less than 1 % of the time is not planned for, as in the method of fixture units (row CHEC-0001).", cite.Ref{Source: "hunter1940", How: cite.Computed}}
+	defaultFreezeMargin  = Default{"freeze_margin_K", 10, "Pressure dew point at least 10 K below the coldest line (row DRYE-0052).", cite.Ref{Source: "instrument-air", How: cite.Recalled}}
+	defaultStickKerf     = Default{"stick_kerf_m", 0.002, "Sticks are sawn, by hand or with a chop saw: a cut takes 2 mm.", common()}
+	defaultCoilKerf      = Default{"coil_kerf_m", 0, "Coils are cut with shears or a rolling cutter, which take nothing away.", common()}
+	defaultEndTrim       = Default{"end_trim_m", 0, "The end of a length as it comes is square enough to be used.", common()}
+	defaultLeastRest     = Default{"least_rest_m", 0.5, "Half a metre makes a drip leg or a stub another time; what is shorter is scrap.", common()}
+	defaultSpareFittings = Default{"spare_fittings", 0, "As many as the drawing takes, and no more.", common()}
+	defaultSpareClips    = Default{"spare_clips", 0, "As many as the lines ask for, and no more.", common()}
 )
 
 // Defaults lists the default of every rule in the order of the file.
@@ -60,6 +72,7 @@ func Defaults() []Default {
 	return []Default{
 		defaultMargin, defaultMainVelocity, defaultDropVelocity, defaultHoseVelocity, defaultMainLoss, defaultSlope,
 		defaultGrowth, defaultLeak, defaultTestFactor, defaultRare, defaultFreezeMargin,
+		defaultStickKerf, defaultCoilKerf, defaultEndTrim, defaultLeastRest, defaultSpareFittings, defaultSpareClips,
 	}
 }
 
@@ -111,4 +124,26 @@ func (j *Job) RuleRare() Ruled[unit.Ratio] { return ruled(j.Rules.Rare, defaultR
 // RuleFreezeMargin is by how much the dew point stays below the coldest line.
 func (j *Job) RuleFreezeMargin() Ruled[unit.TempDiff] {
 	return ruled(j.Rules.FreezeMargin, defaultFreezeMargin)
+}
+
+// RuleStickKerf is what a cut takes of a stick.
+func (j *Job) RuleStickKerf() Ruled[unit.Length] { return ruled(j.Rules.StickKerf, defaultStickKerf) }
+
+// RuleCoilKerf is what a cut takes of a coil.
+func (j *Job) RuleCoilKerf() Ruled[unit.Length] { return ruled(j.Rules.CoilKerf, defaultCoilKerf) }
+
+// RuleEndTrim is what is taken off a length before it is used.
+func (j *Job) RuleEndTrim() Ruled[unit.Length] { return ruled(j.Rules.EndTrim, defaultEndTrim) }
+
+// RuleLeastRest is the shortest left-over that is worth keeping.
+func (j *Job) RuleLeastRest() Ruled[unit.Length] { return ruled(j.Rules.LeastRest, defaultLeastRest) }
+
+// RuleSpareFittings is the share of fittings that is bought on top.
+func (j *Job) RuleSpareFittings() Ruled[unit.Ratio] {
+	return ruled(j.Rules.SpareFittings, defaultSpareFittings)
+}
+
+// RuleSpareClips is the share of clips and fixings that is bought on top.
+func (j *Job) RuleSpareClips() Ruled[unit.Ratio] {
+	return ruled(j.Rules.SpareClips, defaultSpareClips)
 }

@@ -31,6 +31,8 @@ var keyWords = map[string]string{
 	"margin_kPa": "Margin over a tool’s least", "main_velocity_m_s": "Fastest in mains", "drop_velocity_m_s": "Fastest in drop legs",
 	"hose_velocity_m_s": "Fastest in hoses", "main_loss_kPa": "Most lost in the main", "growth": "Growth planned for", "leak": "Leaks",
 	"test_factor": "Test pressure over design pressure", "rare": "Too rare to plan for", "freeze_margin_K": "Dew point below the coldest line",
+	"stick_kerf_m": "A cut takes of a stick", "coil_kerf_m": "A cut takes of a coil", "end_trim_m": "Trimmed off a length", "least_rest_m": "Kept when left over, from",
+	"spare_fittings": "Spare fittings", "spare_clips": "Spare clips and fixings",
 	"allowed_stocks": "Stocks allowed", "crew": "People", "hours_1_week": "Hours a week", "date": "Prices of", "supplier": "Supplier", "words": "Words",
 	"price": "Price", "when": "When", "by": "By", "about": "About", "joint": "Joint", "found": "Found", "text": "Text", "photo": "Photo",
 	"pressure_kPa_g": "Pressure read", "receiver_kPa_g": "Receiver meanwhile", "temperature_C": "Temperature", "reference": "Reference",
@@ -75,6 +77,8 @@ var docWords = map[string]string{
 	"Site.humidity": "", "Site.hot_C": "", "Site.cold_C": "", "Site.currency": "Three letters, such as USD.", "Site.flow_reference": "",
 	"Site.barometer_kPa_abs": "It goes before the altitude.", "Prices.currency": "", "Prices.date": "Year, month, day: 2026-03-14.",
 	"Work.crew": "Who can hold a tool at one time.", "Rules.margin_kPa": "", "Rules.main_loss_kPa": "From the receiver to the last take-off.",
+	"Rules.stick_kerf_m": "The width of the saw’s blade.", "Rules.coil_kerf_m": "", "Rules.end_trim_m": "Before the first piece.",
+	"Rules.least_rest_m": "Shorter ones are scrap.", "Rules.spare_fittings": "On top of the drawing, whole ones.", "Rules.spare_clips": "On top of the list, whole ones.",
 	"Rules.leak": "Share of what the compressors deliver.", "Rules.rare": "Sets rarer than this share of the time.",
 	"Room.ceiling_m": "", "Room.void_m": "", "Opening.along_m": "From the wall’s start to the near side.", "Underlay.faint": "", "Run.path_m": "",
 }

@@ -94,7 +94,7 @@ func (s *Shop) buySheet(a *purchase.Answer) page.Sheet {
 // needSheet is what has to be there, by stage of the work.
 func (s *Shop) needSheet(a *purchase.Answer) page.Sheet {
 	out := page.Sheet{Name: "what has to be there", Columns: []page.Column{
-		{Head: "article"}, {Head: "what"}, {Head: "shelf"}, {Head: "number", Kind: page.Number}, {Head: "in"}, {Head: "in the drawer", Kind: page.Number},
+		{Head: "article"}, {Head: "what"}, {Head: "shelf"}, {Head: "number", Kind: page.Number}, {Head: "in"}, {Head: "of it spare", Kind: page.Number}, {Head: "in the drawer", Kind: page.Number},
 	}}
 	for _, stage := range purchase.Stages() {
 		out.Columns = append(out.Columns, page.Column{Head: "for " + string(stage), Kind: page.Number})
@@ -106,7 +106,7 @@ func (s *Shop) needSheet(a *purchase.Answer) page.Sheet {
 		if n.Metres {
 			in = "m"
 		}
-		row := []any{n.Article, n.Words, string(n.Group), rounded(n.Amount), in, rounded(n.Drawer)}
+		row := []any{n.Article, n.Words, string(n.Group), rounded(n.Amount), in, rounded(n.Spare), rounded(n.Drawer)}
 		for _, stage := range purchase.Stages() {
 			row = append(row, rounded(n.Stages[stage]))
 		}

@@ -111,6 +111,9 @@ func (b *buying) need(n *purchase.Need) NeedRow {
 	if n.Metres {
 		row.Per = "m"
 	}
+	if n.Spare > 0 {
+		row.Spare = b.amount(n, n.Spare)
+	}
 	if n.Drawer > 0 {
 		row.Drawer = b.amount(n, n.Drawer)
 	}

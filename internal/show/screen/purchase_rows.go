@@ -18,7 +18,8 @@ type NeedRow struct {
 	Article string     `json:"article"`
 	Words   string     `json:"words"`
 	Shelf   string     `json:"shelf"`
-	Number  string     `json:"number"` // less what is in the drawer
+	Number  string     `json:"number"`          // less what is in the drawer
+	Spare   string     `json:"spare,omitempty"` // of the number
 	Drawer  string     `json:"drawer,omitempty"`
 	Stages  []StageRow `json:"stages"`
 	Things  []string   `json:"things"`

@@ -536,6 +536,12 @@ export interface JobRules {
   rare?: number;
   freeze_margin_K?: number;
   allowed_stocks?: string[];
+  stick_kerf_m?: number;
+  coil_kerf_m?: number;
+  end_trim_m?: number;
+  least_rest_m?: number;
+  spare_fittings?: number;
+  spare_clips?: number;
 }
 
 export interface JobRun {
@@ -1119,6 +1125,7 @@ export interface ScreenNeedRow {
   words: string;
   shelf: string;
   number: string;
+  spare?: string;
   drawer?: string;
   stages: ScreenStageRow[];
   things: string[];

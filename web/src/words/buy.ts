@@ -29,6 +29,7 @@ export const buyWords = {
   price: "Price",
   print: "Print",
   plan: "What is cut from what",
+  spare: "of it spare:",
   stage: "For",
   stages: { plant: "the plant", mains: "the mains", drops: "the drops", outlets: "the outlets" } as Record<
     string,

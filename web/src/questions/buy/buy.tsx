@@ -38,6 +38,12 @@ function Need({ need }: { need: ScreenNeedRow }) {
         </label>
         {!need.sold && <strong class="unsold">{words.unsold}</strong>}
         {!need.sold && <PriceOf need={need} />}
+        {need.spare && (
+          <span class="soft">
+            {" "}
+            {words.spare} {need.spare}
+          </span>
+        )}
         {need.drawer && (
           <span class="soft">
             {" "}
