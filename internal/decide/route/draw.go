@@ -19,14 +19,23 @@ type artist struct {
 	valve  string // kind of the valve in lines
 	drain  string // kind of a drain
 	drawn  map[job.ID]bool
-	valves int
-	rise   float64 // of a leg over its main
-	beside float64 // of a leg's take-off from where it comes down
+	plant  map[job.ID]bool // runs that no line begins on
+	valves []geom.Point    // where they are to be
+	set    int             // valves that are
+	rise   float64         // of a leg over its main
+	beside float64         // of a leg's take-off from where it comes down
 }
 
 // draw draws all lines, and gives the draft with the edits.
 func (l *layout) draw(d *draft) (*artist, error) {
-	a := &artist{draft: d.copied(), layout: l, drawn: map[job.ID]bool{}}
+	a := &artist{draft: d.copied(), layout: l, drawn: map[job.ID]bool{}, plant: map[job.ID]bool{}}
+	n := netOf(job.NewIndex(d.job), d.shelf)
+	for i := range d.job.Net.Runs {
+		a.plant[d.job.Net.Runs[i].ID] = true
+	}
+	for _, r := range n.behind() {
+		delete(a.plant, r.ID)
+	}
 	if k, ok := fit.Isolating(d.shelf); ok {
 		a.valve = k.Kind
 	}
@@ -53,6 +62,9 @@ func (l *layout) draw(d *draft) (*artist, error) {
 				return nil, err
 			}
 		}
+	}
+	for _, p := range a.valves { // last, so that lines are whole while others begin on them
+		a.valveAt(p)
 	}
 	return a, nil
 }
@@ -210,28 +222,53 @@ func (a *artist) begin(path []geom.Point) (fit.Anchor, []geom.Point, *job.Run, e
 	ix := job.NewIndex(a.job)
 	r, hit, ok := a.runAt(ix, path[0])
 	if !ok {
-		return fit.Anchor{}, nil, nil, fmt.Errorf("laying lines: no line passes %v", path[0])
+		return fit.Anchor{}, nil, nil, refuse("no-way", "net", fmt.Sprintf("no line passes where a branch is to begin, %.2f, %.2f, %.2f m", path[0][0], path[0][1], path[0][2]), "")
 	}
 	way := ix.Centreline(r)
+	path = beginning(path, hit.At)
+	along, long := hit.Along, geom.Length(way)
+	in, on, corner := around(way, along)
 	out := path[1].Minus(path[0]).Unit()
-	along := hit.Along
-	long := geom.Length(way)
-	if in, on, corner := around(way, along); corner {
-		inLine := func(u, v geom.Point) bool { return geom.Angle(u, v) < straight }
-		if !inLine(in, out) && !inLine(on.Times(-1), out) {
-			back := math.Min(legBeside, along/2)
-			by := in.Times(-back)
-			along -= back
-			path = tidied(append([]geom.Point{path[0].Plus(by), path[1].Plus(by)}, path[1:]...))
-		}
-	}
-	if along < tapRoom/2 || along > long-tapRoom/2 {
-		if p := r.To.Point; along > long/2 && ix.Point(p) != nil {
-			return fit.Anchor{Point: p}, path, r, nil
-		}
+	inLine := geom.Angle(in, out) < straight || geom.Angle(on.Times(-1), out) < straight
+	switch p := r.To.Point; {
+	case along > long-tapRoom/2 && a.shapes(ix, p):
+		return fit.Anchor{Point: p}, path, r, nil
+	case along < tapRoom/2 && a.shapes(ix, r.From.Point):
 		return fit.Anchor{Point: r.From.Point}, path, r, nil
+	case along < tapRoom/2: // right at the plant
+		along += tapRoom
+		path = beginning(path, path[0].Plus(on.Times(tapRoom)))
+	case along > long-tapRoom/2, corner && !inLine:
+		back := math.Min(legBeside, along/2)
+		along -= back
+		path = beginning(path, path[0].Minus(in.Times(back)))
 	}
 	return fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, path, r, nil
+}
+
+// shapes says whether what is at a point is shaped by the lines that meet there.
+func (a *artist) shapes(ix *job.Index, point job.ID) bool {
+	k, _ := a.shelf.Kind(ix.Point(point).Part.Kind)
+	return k.Group == catalog.Fitting && !k.Has(catalog.Unions) || len(k.Ports) == 0
+}
+
+// beginning lets a path begin a step aside: its first leg is moved along, and led back
+// where that turns it by more than a line follows.
+func beginning(path []geom.Point, from geom.Point) []geom.Point {
+	by := from.Minus(path[0])
+	if by.Length() < merge/2 {
+		return path
+	}
+	if geom.Angle(path[1].Minus(from), path[1].Minus(path[0])) < straight/2 {
+		return append([]geom.Point{from}, path[1:]...)
+	}
+	rest := path[1:]
+	if len(path) > 2 {
+		if turn := geom.Angle(path[2].Minus(path[1]), by); turn < straight || turn > math.Pi-straight {
+			rest = path[2:] // the second leg takes the step up
+		}
+	}
+	return tidied(append([]geom.Point{from, path[1].Plus(by)}, rest...))
 }
 
 // around is how a way comes to a place on it and how it goes on; corner where these differ.
@@ -247,10 +284,10 @@ func around(way []geom.Point, along float64) (in, on geom.Point, corner bool) {
 func (a *artist) runAt(ix *job.Index, p geom.Point) (*job.Run, geom.Hit, bool) {
 	var best *job.Run
 	var hit geom.Hit
-	off := 0.03
+	off := aside
 	for i := range a.job.Net.Runs {
 		r := &a.job.Net.Runs[i]
-		if r.Role == "drip" || r.Role == "drop" && a.drawn[r.ID] {
+		if r.Role == "drip" || r.Role == "drop" && a.drawn[r.ID] || a.plant[r.ID] {
 			continue
 		}
 		if h, ok := geom.NearestOnPath(p, ix.Centreline(r)); ok && h.Distance < off {

@@ -50,7 +50,9 @@ func netOf(ix *job.Index, shelf *catalog.Catalog) *net {
 		}
 	}
 	n.mouth = n.findMouth()
-	n.start = n.findStart()
+	if n.start = n.findStart(); n.start != "" && n.stands(n.start) {
+		n.mouth = n.start // treatment with an open way out is there for lines to begin at
+	}
 	return n
 }
 

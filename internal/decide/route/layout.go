@@ -233,7 +233,7 @@ func tidied(path []geom.Point) []geom.Point {
 		for len(out) > 1 && geom.Angle(out[len(out)-1].Minus(out[len(out)-2]), path[i].Minus(out[len(out)-1])) < 0.001 {
 			out = out[:len(out)-1]
 		}
-		if path[i].Distance(out[len(out)-1]) > merge/2 {
+		if path[i].Distance(out[len(out)-1]) > 1.5*merge {
 			out = append(out, path[i])
 		}
 	}

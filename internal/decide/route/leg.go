@@ -21,20 +21,18 @@ func (a *artist) leg(p geom.Point, foot int, first bool) error {
 	if !ok {
 		return refuse("no-way", "outlets", "no line passes over "+f.words(), "", f.outlets...)
 	}
-	way := ix.Centreline(r)
+	in, on, _ := around(ix.Centreline(r), hit.Along)
 	var last error
-	for _, by := range a.shifts(p, f.at) {
-		along := hit.Along + by
-		if along < tapRoom || along > geom.Length(way)-tapRoom {
+	for _, by := range a.shifts(hit.At, f.at) {
+		t := hit.At.Plus(on.Times(by))
+		if by < 0 {
+			t = hit.At.Plus(in.Times(by))
+		}
+		from, ok := a.room(ix, t)
+		if !ok {
 			continue
 		}
-		if _, _, corner := around(way, along); corner {
-			continue
-		}
-		t, _, _ := geom.OnPath(way, along)
-		via := a.over(t, f.at, by)
-		last = a.drawLeg(fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, t, via, f)
-		if last == nil {
+		if last = a.drawLeg(from, t, a.over(t, f.at, by), f); last == nil {
 			return nil
 		}
 	}
@@ -44,14 +42,28 @@ func (a *artist) leg(p geom.Point, foot int, first bool) error {
 	return last
 }
 
+// room is the run at a place where a tee has room: on a straight piece, off its ends.
+func (a *artist) room(ix *job.Index, t geom.Point) (fit.Anchor, bool) {
+	r, hit, ok := a.runAt(ix, t)
+	if !ok || hit.Distance > 2*merge {
+		return fit.Anchor{}, false
+	}
+	way := ix.Centreline(r)
+	if hit.Along < tapRoom/2 || hit.Along > geom.Length(way)-tapRoom/2 {
+		return fit.Anchor{}, false
+	}
+	_, _, corner := around(way, hit.Along)
+	return fit.Anchor{Run: r.ID, Along: new(unit.Length(hit.Along))}, !corner
+}
+
 // shifts are where a take-off may be, along from right over its outlet: beside it where
 // the leg comes down, else right there.
 func (a *artist) shifts(p, to geom.Point) []float64 {
 	b := a.beside
 	if p[2] > to[2]+legLeast && p.Plan().Distance(to.Plan()) < b {
-		return []float64{-b, b, -2 * b, 2 * b, -3 * b, 3 * b}
+		return []float64{-b, b, -2 * b, 2 * b, -3 * b, 3 * b, -b / 2, b / 2}
 	}
-	return []float64{0, -2 * b, 2 * b, -b, b}
+	return []float64{0, -2 * b, 2 * b, -b, b, -b / 2, b / 2}
 }
 
 // over is the way of a leg from its take-off: up, over and down where it comes down; else
@@ -88,8 +100,11 @@ func (a *artist) legFrom(end job.ID, p geom.Point, foot int) error {
 // drawLeg draws a leg with its valve, and the drain of its outlet.
 func (a *artist) drawLeg(from fit.Anchor, start geom.Point, via []geom.Point, f *foot) error {
 	g := &fit.Line{From: from, Stock: a.pen.stock.Stock, Size: a.pen.drop, Role: "drop"}
+	way := []geom.Point{start}
 	for _, p := range via {
-		g.Via = append(g.Via, *at(p))
+		if p.Distance(way[len(way)-1]) > 2*merge && p.Distance(f.at) > 2*merge {
+			g.Via, way = append(g.Via, *at(p)), append(way, p)
+		}
 	}
 	switch {
 	case f.future:
@@ -104,13 +119,9 @@ func (a *artist) drawLeg(from fit.Anchor, start geom.Point, via []geom.Point, f 
 	for _, id := range made {
 		a.drawn[id] = true
 	}
-	before := start
-	if len(via) > 0 {
-		before = via[len(via)-1]
-	}
+	before := way[len(way)-1]
 	long := before.Distance(f.at)
-	p := f.at.Plus(before.Minus(f.at).Times(math.Min(valveOver, long/2) / long))
-	a.valveAt(p)
+	a.valves = append(a.valves, f.at.Plus(before.Minus(f.at).Times(math.Min(valveOver, long/2)/long)))
 	return a.drainAt(f)
 }
 

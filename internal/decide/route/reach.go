@@ -208,10 +208,16 @@ func (f *floor) told(s *study.Study, all []place, chosen []int, hose float64, pr
 	return out, nil
 }
 
-// spotName calls an outlet by what it is nearest to.
+// spotName calls an outlet by the sides that it is for: "Hull, east and south side".
 func spotName(covers []string) string {
-	name, _, _ := strings.Cut(covers[0], ", ")
-	return capital(name)
+	what, side, _ := strings.Cut(covers[0], ", ")
+	sides := []string{strings.TrimSuffix(side, " side")}
+	for _, c := range covers[1:] {
+		if w, s, _ := strings.Cut(c, ", "); w == what {
+			sides = append(sides, strings.TrimSuffix(s, " side"))
+		}
+	}
+	return capital(what) + ", " + strings.Join(sides, " and ") + " side"
 }
 
 // hangOutlet places an outlet without a line.

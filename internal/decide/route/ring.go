@@ -200,7 +200,8 @@ func (a *artist) close(path []geom.Point) bool {
 	}
 	_, ok := a.try(g)
 	if ok {
-		a.valveIn(path[0], path[1])
+		long := path[0].Distance(path[1])
+		a.valveAt(path[0].Plus(path[1].Minus(path[0]).Times(math.Min(valveFrom, long/2) / long)))
 	}
 	return ok
 }

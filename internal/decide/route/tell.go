@@ -1,7 +1,10 @@
 package route
 
 import (
+	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
@@ -12,10 +15,26 @@ import (
 // proposal draws the layout and tells what it comes to.
 func (l *layout) proposal(d *draft, title string) (Proposal, error) {
 	a, err := l.draw(d)
+	var refused *job.Refusal
+	if errors.As(err, &refused) { // the graph leaves out what a fitting needs
+		return Proposal{}, &job.Refusal{Findings: undrawn(refused.Findings)}
+	}
 	if err != nil {
 		return Proposal{}, err
 	}
 	return l.proposalOf(d, a, title), nil
+}
+
+// undrawn are the reasons for which a way that was found cannot be drawn.
+func undrawn(found []job.Finding) []job.Finding {
+	out := slices.Clone(found)
+	for i := range out {
+		out[i].Code = "not-drawn"
+		out[i].Title = "A way was found that cannot be drawn: " + strings.TrimSuffix(out[i].Title, ".") + "."
+		out[i].Why = "What stands too near together leaves no room for a fitting."
+		out[i].Path = "net"
+	}
+	return out
 }
 
 // proposalOf tells what a drawing comes to.
@@ -35,7 +54,7 @@ func (l *layout) proposalOf(d *draft, a *artist, title string) Proposal {
 
 // figures count what the drawing has more than before.
 func (l *layout) figures(before *job.Job, a *artist) Figures {
-	f := Figures{Holes: l.holes, Valves: a.valves, Feet: len(l.maze.feet), Price: float64(l.price) / unitsOf, Least: float64(l.bound) / unitsOf, Reckons: l.maze.prices}
+	f := Figures{Holes: l.holes, Valves: a.set, Feet: len(l.maze.feet), Price: float64(l.price) / unitsOf, Least: float64(l.bound) / unitsOf, Reckons: l.maze.prices}
 	measure := func(j *job.Job, sign float64) {
 		ix := job.NewIndex(j)
 		for i := range j.Net.Runs {

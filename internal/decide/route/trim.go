@@ -31,11 +31,10 @@ func (a *artist) lowPoint(point job.ID) error {
 	return err
 }
 
-// valveIn sets a valve into the first straight piece of a branch or main.
+// valveIn wants a valve in the first straight piece of a branch or main.
 func (a *artist) valveIn(from, to geom.Point) {
 	long := from.Distance(to)
-	p := from.Plus(to.Minus(from).Times(math.Min(valveFrom, long/2) / long))
-	a.valveAt(p)
+	a.valves = append(a.valves, from.Plus(to.Minus(from).Times(math.Min(valveFrom, long/2)/long)))
 }
 
 // valveAt sets a valve into the run that passes a place, where there is room.
@@ -45,7 +44,7 @@ func (a *artist) valveAt(p geom.Point) {
 		r := &a.job.Net.Runs[i]
 		if h, ok := geom.NearestOnPath(p, ix.Centreline(r)); ok && h.Distance < merge && r.Role != "drip" {
 			if _, ok := a.try(&fit.Plant{Kind: a.valve, Into: &fit.Anchor{Run: r.ID, Along: new(unit.Length(h.Along))}}); ok {
-				a.valves++
+				a.set++
 			}
 			return
 		}
