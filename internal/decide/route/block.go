@@ -116,3 +116,13 @@ func namesOf(list []block, which []int) string {
 	}
 	return out
 }
+
+// hit says whether anything stands in the way of a straight piece of line.
+func (m *maze) hit(p, q geom.Point) bool {
+	for i := range m.blocks {
+		if m.blocks[i].hits(p, q) {
+			return true
+		}
+	}
+	return false
+}

@@ -66,6 +66,9 @@ func (l *layout) draw(d *draft) (*artist, error) {
 	for _, p := range a.valves { // last, so that lines are whole while others begin on them
 		a.valveAt(p)
 	}
+	if len(l.lines) > 0 {
+		a.unionAt(&l.lines[0])
+	}
 	return a, nil
 }
 
@@ -193,15 +196,6 @@ func (a *artist) extended(x *line) ([]geom.Point, bool) {
 		}
 	}
 	return path, false
-}
-
-func (m *maze) hit(p, q geom.Point) bool {
-	for i := range m.blocks {
-		if m.blocks[i].hits(p, q) {
-			return true
-		}
-	}
-	return false
 }
 
 // collects says whether water that comes down a leg has a place to go.

@@ -5,6 +5,7 @@ import (
 
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
+	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/fit"
 	"dropleg/internal/shop/job"
 )
@@ -39,14 +40,36 @@ func (a *artist) valveIn(from, to geom.Point) {
 
 // valveAt sets a valve into the run that passes a place, where there is room.
 func (a *artist) valveAt(p geom.Point) {
+	if a.setIn(a.valve, p) {
+		a.set++
+	}
+}
+
+// unionAt sets a union between treatment and the main's first valve, so that it comes out
+// without cutting.
+func (a *artist) unionAt(x *line) {
+	n := netOf(job.NewIndex(a.job), a.shelf)
+	if x.from != -1 || len(x.path) < 2 || !n.stands(a.start) {
+		return
+	}
+	for _, k := range a.shelf.Kinds() {
+		if k.Has(catalog.Unions) && len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" {
+			long := x.path[0].Distance(x.path[1])
+			a.setIn(k.Kind, x.path[0].Plus(x.path[1].Minus(x.path[0]).Times(math.Min(valveFrom, long/2)/2/long)))
+			return
+		}
+	}
+}
+
+// setIn sets a part into the run that passes a place, where there is room.
+func (a *artist) setIn(kind string, p geom.Point) bool {
 	ix := job.NewIndex(a.job)
 	for i := range a.job.Net.Runs {
 		r := &a.job.Net.Runs[i]
 		if h, ok := geom.NearestOnPath(p, ix.Centreline(r)); ok && h.Distance < merge && r.Role != "drip" {
-			if _, ok := a.try(&fit.Plant{Kind: a.valve, Into: &fit.Anchor{Run: r.ID, Along: new(unit.Length(h.Along))}}); ok {
-				a.set++
-			}
-			return
+			_, ok := a.try(&fit.Plant{Kind: kind, Into: &fit.Anchor{Run: r.ID, Along: new(unit.Length(h.Along))}})
+			return ok
 		}
 	}
+	return false
 }

@@ -31,6 +31,7 @@ func (c *call) routeBare(ctx context.Context, word string, limit time.Duration) 
 	limited, stop := context.WithTimeout(ctx, limit)
 	defer stop()
 	a, err := q.Solve(limited, c.best("length"))
+	c.bestDone()
 	switch {
 	case err == nil:
 		return true, c.writeJSON(a)
@@ -55,6 +56,13 @@ func (c *call) best(what string) func(best, bound float64) {
 	}
 	return func(best, bound float64) {
 		fmt.Fprintf(c.Err, "\r%s %.4g, not below %.4g   ", what, best, bound)
+	}
+}
+
+// bestDone ends the line that best writes over and over.
+func (c *call) bestDone() {
+	if c.onTerminal() {
+		fmt.Fprintln(c.Err)
 	}
 }
 
@@ -100,6 +108,7 @@ Status 1 where lines cannot be laid, with what stands in the way.`,
 			limited, stop := context.WithTimeout(ctx, limit)
 			defer stop()
 			laid, err := route.Propose(limited, study.Of(j, catalog.Builtin()), wish, c.best("price"))
+			c.bestDone()
 			if err != nil {
 				return c.notLaid(j, err)
 			}
