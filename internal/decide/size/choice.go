@@ -14,6 +14,7 @@ type choice struct {
 	ids     []job.ID
 	words   string
 	line    bool
+	hose    bool
 	role    string
 	options []option // by what they let through, least first
 	now     int      // the option that stands
@@ -29,6 +30,9 @@ type option struct {
 	price float64
 	item  string // row of the catalogue
 	rung  int
+	// Halves of couplers; the rated flow of treatment, kg/s.
+	sockets, plugs int
+	flow           float64
 	// guessed are the articles in the price that have none of their own.
 	guessed []string
 	edits   []job.Edit // from the study as it stands; none: it is what stands
@@ -192,16 +196,8 @@ func (w *work) hoses() {
 		if len(rows) == 0 {
 			continue
 		}
-		c := &choice{ids: []job.ID{e.ID}, words: "hose" + w.at(e.Outlet), held: !w.may(e.ID, e.Outlet)}
-		for _, z := range rows {
-			if z.Rating > 0 && z.Rating < w.sees(e) && !z.Now {
-				continue
-			}
-			if z.Now {
-				c.now = len(c.options)
-			}
-			c.options = append(c.options, option{size: z.Size, words: z.Words, bore: z.Bore, item: z.Item, edits: z.Edits})
-		}
+		c := &choice{ids: []job.ID{e.ID}, words: "hose" + w.at(e.Outlet), held: !w.may(e.ID, e.Outlet), hose: true}
+		w.rows(c, rows, w.sees(e))
 		w.add(c, func(x *model.Element) bool { return x.Index == e.Index })
 	}
 }

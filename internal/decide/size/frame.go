@@ -199,16 +199,28 @@ func (f *frame) laws(i int) {
 	var rungs []int
 	counted := f.prices[p.choice]
 	f.prices[p.choice] = true
-	for _, o := range c.options[c.barred:] {
+	// No part of the treatment comes out smaller than it is rated for the air, unless it is so.
+	flow, small := slices.Max(v.Flow), map[int]bool{}
+	for k, o := range c.options[c.barred:] {
 		rungs = append(rungs, o.rung)
 		price := o.price
+		small[k] = o.flow > 0 && o.flow < flow && k+c.barred < c.now
 		if counted {
 			price = 0
 		}
 		v.Options = append(v.Options, tree.Option{Price: price, Bore: o.bore})
 	}
 	v.Line, v.Held = c.line, c.held
-	v.Inlet = f.chain(i, rungs)
+	if f.spread(p.choice) {
+		v.Shared = p.choice + 1
+	}
+	law := f.chain(i, rungs)
+	v.Inlet = func(option, kase, port int, out float64) float64 {
+		if small[option] {
+			return math.Inf(1)
+		}
+		return law(option, kase, port, out)
+	}
 }
 
 // chain is the law of links one after the other: from the lower end up, each gives the
@@ -268,4 +280,15 @@ func (f *frame) picks(chosen []int) []int {
 		}
 	}
 	return out
+}
+
+// spread: a choice stands at several places, which all take the same option.
+func (f *frame) spread(choice int) bool {
+	n := 0
+	for i := range f.places {
+		if f.places[i].choice == choice {
+			n++
+		}
+	}
+	return n > 1
 }

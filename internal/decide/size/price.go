@@ -47,7 +47,7 @@ func (w *work) price(ctx context.Context) error {
 	w.prices = newPrices(w.job)
 	if !w.anyPriced() {
 		w.prices = nil
-		w.notes = append(w.notes, "the job has no prices for its lines: the least is that of metres times millimetres of bore, lines and hoses")
+		w.notes = append(w.notes, "the job has no prices for its lines: the least is that of metres times millimetres of bore, lines and hoses alone")
 		w.byBore()
 		return nil
 	}
@@ -65,10 +65,13 @@ func (w *work) price(ctx context.Context) error {
 		}
 	}
 	for _, c := range w.choices {
-		if c.line {
+		switch {
+		case c.line:
 			w.dropUnpriced(c)
-		} else {
+		case c.hose:
 			w.hosePrices(c)
+		default:
+			w.partPrices(c)
 		}
 		w.stands(c)
 	}
@@ -133,7 +136,7 @@ func (w *work) owners() [][]job.ID {
 				best = at
 			}
 		}
-		if best >= 0 && p.State != "existing" {
+		if best >= 0 && p.State != "existing" && !w.treats(p.ID) {
 			out[best] = append(out[best], p.ID)
 		}
 	}
@@ -238,6 +241,10 @@ func (w *work) leave(c *choice, article func(int) string) {
 // byBore prices without prices.
 func (w *work) byBore() {
 	for _, c := range w.choices {
+		if !c.line && !c.hose { // nothing to weigh it by: it stays
+			c.options, c.now = c.options[c.now:c.now+1], 0
+			continue
+		}
 		for k := range c.options {
 			c.options[k].price = math.Round(w.length(c)*c.options[k].bore*1e3*100) / 100
 		}

@@ -30,8 +30,7 @@ func Propose(ctx context.Context, s *study.Study, wish Wish, progress func(done,
 	for i, one := range wishes {
 		progress(i, len(wishes))
 		p, err := proposeOne(ctx, s, one, progress)
-		var none *NoneError
-		if errors.As(err, &none) && i > 0 {
+		if _, ok := IsNone(err); ok && i > 0 {
 			continue // more in hand than there is
 		}
 		if err != nil {
@@ -66,17 +65,50 @@ func sameEdits(a, b []job.EditForm) bool {
 	return slices.EqualFunc(a, b, func(x, y job.EditForm) bool { return x.Verb == y.Verb && slices.Equal(x.Fields, y.Fields) })
 }
 
-// proposeOne answers one wish.
+// proposeOne answers one wish, from the stock that makes it cheapest.
 func proposeOne(ctx context.Context, s *study.Study, wish Wish, progress func(int, int)) (*Proposal, error) {
-	w, err := newWork(ctx, s, wish)
+	var best *Proposal
+	var none error
+	for _, stock := range stocks(s, wish) {
+		p, err := proposeOf(ctx, s, wish, stock, progress)
+		if _, ok := IsNone(err); ok {
+			none = err
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		// Metres times bore of one stock are not the money of another.
+		if best == nil || p.Priced && !best.Priced || p.Priced == best.Priced && p.Price < best.Price {
+			best = p
+		}
+	}
+	if best == nil {
+		return nil, none
+	}
+	return best, nil
+}
+
+// proposeOf answers one wish of one stock: "" leaves each line its own.
+func proposeOf(ctx context.Context, s *study.Study, wish Wish, stock string, progress func(int, int)) (*Proposal, error) {
+	base, first, err := restocked(s, wish, stock)
+	if err != nil {
+		return nil, err
+	}
+	w, err := newWork(ctx, base, wish)
 	if err != nil {
 		return nil, err
 	}
 	p, v, err := w.propose(ctx)
-	if err != nil || !wish.Steps {
-		return p, err
+	if err != nil {
+		return nil, err
 	}
-	p.Steps, err = w.steps(ctx, v, progress)
+	if len(first) > 0 {
+		p.restock(w, stock, first)
+	}
+	if wish.Steps {
+		p.Steps, err = w.steps(ctx, v, progress)
+	}
 	return p, err
 }
 

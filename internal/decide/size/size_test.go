@@ -1,9 +1,11 @@
 package size_test
 
 import (
+	"slices"
 	"testing"
 
 	"dropleg/internal/answer/study"
+	"dropleg/internal/decide/cure"
 	"dropleg/internal/decide/size"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/example"
@@ -52,4 +54,32 @@ func TestExamples(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A stock more that the rules allow never makes the cheapest dearer, and its lines come out
+// of what is allowed. The prices are invented.
+func TestAllowedStock(t *testing.T) {
+	s := exampleStudy(t, "frame-garage")
+	with := func(edits ...job.Edit) []size.Proposal {
+		after, err := s.After(job.AllOf("", edits...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := size.Propose(t.Context(), after, size.Wish{}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return all
+	}
+	prices := slices.Clone(s.Job().Prices.List)
+	for z, each := range map[string]float64{"15": 2, "18": 2.5, "22": 3} {
+		prices = append(prices, job.Price{Article: "copper-en1057-thin " + z, Each: each, Per: "m"})
+	}
+	list := cure.Set("", "prices.list", prices)
+	one := with(list, cure.Set("", "rules.allowed_stocks", []string{"pe-al-pe-metric"}))
+	two := with(list, cure.Set("", "rules.allowed_stocks", []string{"pe-al-pe-metric", "copper-en1057-thin"}))
+	if two[0].Price > one[0].Price+1e-9 {
+		t.Errorf("%v with a stock more, %v without", two[0].Price, one[0].Price)
+	}
+	t.Logf("%v with a stock more, %v without; %s", two[0].Price, one[0].Price, two[0].Words)
 }

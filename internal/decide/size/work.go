@@ -73,6 +73,8 @@ func newWork(ctx context.Context, s *study.Study, wish Wish) (*work, error) {
 	w.net = newNet(m, slices.Compact(pairs))
 	w.lines()
 	w.hoses()
+	w.couplers()
+	w.treatment()
 	if err := w.climb(ctx); err != nil {
 		return nil, err
 	}
