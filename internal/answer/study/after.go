@@ -29,6 +29,10 @@ func (s *Study) Next(j *job.Job) *Study {
 		n.shelf, _ = s.base.With(j.Catalogue)
 		return n
 	}
+	if onlyRecords(s.job, j) {
+		carry(&s.parts, &n.parts)
+		carry(&s.purchase, &n.purchase)
+	}
 	// The index points into the document itself, so it is never kept.
 	if !s.sameNetwork(j) {
 		return n
@@ -48,6 +52,14 @@ func (s *Study) Next(j *job.Job) *Study {
 		carry(&s.hold, &n.hold)
 	}
 	return n
+}
+
+// onlyRecords says whether nothing but records differs: no answer reads them, and a tick in
+// the shop is to cost nothing.
+func onlyRecords(a, b *job.Job) bool {
+	x, y := *a, *b
+	x.Records, y.Records = nil, nil
+	return same(x, y)
 }
 
 // sameNetwork says whether all that the model reads is as it was. (It reads the

@@ -7,7 +7,7 @@ func (s *Server) getQuestions(w http.ResponseWriter, r *http.Request) {
 	if !ok || on.query.refused(w) {
 		return
 	}
-	rows, err := on.shop.Questions(r.Context(), on.ask)
+	rows, err := on.shop.Questions(r.Context(), on.today())
 	if err != nil {
 		failWith(w, r, err)
 		return

@@ -80,7 +80,7 @@ func Day(course Course, sheet Sheet) scene.Scene {
 	}
 	d.scale()
 	out.Layers = []scene.Layer{
-		{ID: "grid", Title: "time and pressure", Items: append(d.hours(), d.levels()...)},
+		{ID: "grid", Title: "time and pressure", Items: append(d.hours(), d.levels("receiver, ")...)},
 		{ID: "lanes", Title: "who works", Items: d.lanes(lanes, more)},
 		{ID: "needs", Title: "cut-in and cut-out", Items: d.band()},
 		{ID: "way", Title: "pressure in the receiver", Items: d.line()},
@@ -110,7 +110,7 @@ func (d *dayChart) scale() {
 }
 
 // levels are the lines of the pressure axis with their figures; as many as there is room for.
-func (d *dayChart) levels() []scene.Item {
+func (d *dayChart) levels(what string) []scene.Item {
 	step := stepFor((d.high-d.low)*1.3, d.sheet.Units)
 	for (d.top-d.base)*step/(d.high-d.low) < 4 {
 		step *= 2
@@ -123,7 +123,7 @@ func (d *dayChart) levels() []scene.Item {
 			scene.Words("", d.sheet.short(unit.KindGauge, p), at(d.left-1.2, y-0.8), scene.Point{}, dayType, "end", "soft"))
 	}
 	_, word := d.sheet.Units.Split(unit.KindGauge, d.high, d.sheet.Env)
-	return append(items, scene.Words("", "receiver, "+word, at(d.left-1.2, d.top+2.6), scene.Point{}, dayType, "end", "soft"))
+	return append(items, scene.Words("", what+word, at(d.left-1.2, d.top+2.6), scene.Point{}, dayType, "end", "soft"))
 }
 
 // ticks are how far apart times may be written, s.

@@ -39,7 +39,7 @@ var keyWords = map[string]string{
 
 	"Rules.slope": "Fall of mains", "Compressor.at_kPa_g": "Delivers it at", "Tool.at_kPa_g": "Takes it at", "Tool.item": "Class of tool", "Tool.plug": "Its plug",
 	"Hose.item": "Hose", "Hose.plug": "Plug at the wall end", "Run.condition": "Condition of the wall", "Part.condition": "Counts as", "Part.kind": "Kind of part",
-	"Point.name": "Name", "Underlay.at_m": "Mark at", "Outlet.point": "At point", "Record.kind": "What it is", "Offer.words": "What it is", "Offer.id": "Offer",
+	"Point.name": "Name", "Underlay.at_m": "Mark at", "Outlet.point": "At point", "Record.kind": "What it is", "Record.task": "Task", "Record.used": "Parts used", "Record.cost": "Cost", "Record.takes_back": "Takes back", "Record.after": "Written knowing", "Record.device": "Written on", "Offer.words": "What it is", "Offer.id": "Offer",
 	"Compressor.displacement": "Sweeps (displacement)", "Prices.date": "Prices as of",
 }
 

@@ -35,6 +35,9 @@ type inquiry struct {
 	found  []job.Finding // those that bear on the question
 	water  Water
 	held   *held
+	built  *built
+	proved *proved
+	upkeep *upkeep
 	bought *purchase.Answer
 	waits  bool // days and cost are not worked out
 	days   *day.Answer
@@ -43,7 +46,7 @@ type inquiry struct {
 
 // all lists the questions in the order of the strip.
 func all() []asked {
-	return []asked{air(), pressure(), dry(), stay(), buy(), run(), build(), prove(), keep()}
+	return []asked{air(), pressure(), dry(), stay(), buy(), run(), howToBuild(), doesItHold(), eachWeek()}
 }
 
 // Questions answers every question, as far as it can be answered.
@@ -100,6 +103,12 @@ func (in *inquiry) through(ctx context.Context, ask Ask) (err error) {
 	if in.held, err = in.shop.held(ctx, ask); err != nil {
 		return err
 	}
+	if in.built, err = in.shop.built(ctx, ask); err != nil {
+		return err
+	}
+	if in.proved, err = in.shop.proved(ctx, ask); err != nil {
+		return err
+	}
 	work, err := in.shop.study.Work(ctx)
 	if err != nil {
 		return fmt.Errorf("reading the job as a network: %w", err)
@@ -109,6 +118,9 @@ func (in *inquiry) through(ctx context.Context, ask Ask) (err error) {
 	}
 	if in.days, err = in.shop.study.Rough(ctx); err != nil {
 		return fmt.Errorf("working days through: %w", err)
+	}
+	if in.upkeep, err = in.shop.upkeep(ctx, ask); err != nil {
+		return err
 	}
 	in.cost, err = in.shop.Cost(ctx, ask)
 	return err

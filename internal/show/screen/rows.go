@@ -48,7 +48,7 @@ type Question struct {
 	Mark     Mark   `json:"mark"`
 	Verdict  string `json:"verdict"` // the mark in words: "Yes", "Not yet", "Cannot tell", "" of what is told
 	Answer   string `json:"answer"`  // one sentence
-	// List is what stands beside the drawing: "outlets", "days", "water", "hold", "cost", "purchase" or "" for the findings alone.
+	// List is what stands beside the drawing: "outlets", "days", "water", "hold", "cost", "purchase", "build", "prove", "keep" or "" for the findings alone.
 	List string `json:"list"`
 	// Facts are the figures the answer rests on.
 	Facts []Fact `json:"facts"`

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/flow"
@@ -60,6 +61,7 @@ type Ask struct {
 	Set    string
 	Case   model.Supply
 	System unit.System
+	Now    time.Time // what the day is, for upkeep; zero: nothing is due by calendar
 }
 
 // view is an Ask with its blanks filled in and the state it points at.
