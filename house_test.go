@@ -32,6 +32,7 @@ const arrows = `
 	study < cure < check, route, size;
 	num < route, size, find;
 	study, vessel < build, prove, keep, find;
+	cure < find;
 	fit, study < start, route;
 	route, size < plan < start;
 	element, vessel, solid, catalog < calc;

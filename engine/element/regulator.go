@@ -84,3 +84,13 @@ func (r *Regulator) Tangent(p1, p2, m float64) (m0, g1, g2 float64) {
 	}
 	return r.open.Tangent(p1, p2, m)
 }
+
+// SetTo is the same regulator with its screw turned to another set pressure, Pa absolute.
+func (r *Regulator) SetTo(set float64) *Regulator {
+	turned := *r
+	turned.set = max(0, set)
+	return &turned
+}
+
+// Set is its set pressure, Pa absolute.
+func (r *Regulator) Set() float64 { return r.set }

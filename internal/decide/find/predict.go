@@ -1,0 +1,169 @@
+package find
+
+import (
+	"context"
+	"math"
+
+	"dropleg/engine/network"
+)
+
+// What is not known of a sound shop, besides the figures that carry their own
+// range: common practice, no source.
+const (
+	leakShare   = 0.03 // of the supply: what a sound shop leaks
+	leakDoubt   = 0.7  // ln of that
+	plateDoubt  = 0.08 // ln of what a compressor delivers
+	volumeDoubt = 0.07 // ln of volume, and of the air's temperature while it fills
+	clockDoubt  = 0.03 // ln of a time read
+	gaugeClass  = 0.016
+	gaugeSpan   = 1e6    // Pa
+	mark        = 6894.8 // Pa, 1 psi: what a gauge is read to
+	spare       = 4      // columns after those of elements, tools and outlets
+)
+
+// prediction is what one fault, at one size, makes of one reading.
+type prediction struct {
+	known bool
+	mean  float64
+	row   []float64 // by what is not known, each in its standard deviation
+	step  []float64 // the same for the size of each fault: half way to the next rung
+	extra float64   // ln of a likelihood beside
+}
+
+// gauge is the independent error of a reading against the receiver's, Pa.
+var gauge = math.Sqrt(2) * math.Hypot(mark/math.Sqrt(12), 1e3)
+
+// bias is the standing difference of the two gauges, Pa: each within its class 19 times in 20.
+const bias = math.Sqrt2 * gaugeClass / 2 * gaugeSpan
+
+func (r *rig) width() int {
+	return len(r.links) + len(r.hard) + len(r.m.Outlets()) + spare
+}
+
+// Columns after those of elements, tools and outlets.
+func (r *rig) column(i int) int { return r.width() - spare + i }
+
+const (
+	colBias = iota
+	colVolume
+	colPlate
+	colLeak
+)
+
+// predict solves one reading with faults put in.
+func (r *rig) predict(ctx context.Context, rd *Reading, parts []fault) (prediction, error) {
+	if rd.Kind != Pressure {
+		return r.predictTime(ctx, rd, parts)
+	}
+	mo := r.at(rd.Running, rd.Receiver)
+	state, err := r.solve(ctx, mo, parts)
+	defer r.take(mo, parts)
+	if state == nil {
+		return prediction{}, err
+	}
+	node := nodeOf(r.m, rd.Place)
+	p := r.seen(mo, mo.net.Sensitivity(), state, node)
+	p.extra = r.short(rd, state, parts)
+	return p, nil
+}
+
+// seen is the pressure at a node with its sensitivities.
+func (r *rig) seen(mo *moment, sens *network.Sensitivity, state *network.State, node int) prediction {
+	if node < 0 || !state.Determined[node] {
+		return prediction{}
+	}
+	p := prediction{known: true, mean: state.Pressure[node] - r.atm, row: make([]float64, r.width())}
+	sens.Of(node, mo.pull)
+	for i, e := range r.m.Elements() {
+		p.row[i] = (mo.pull[e.From] - mo.pull[e.To]) * state.Flow[i] * r.sigma[i]
+	}
+	at := len(r.links)
+	for _, pair := range mo.pairs {
+		t := r.place[r.m.Pairs()[pair].Tool]
+		n := r.m.Pairs()[pair].Node
+		took := state.Taken[n]
+		if r.tools[pair] == nil {
+			took = r.taken[pair]
+		}
+		p.row[at+t] += mo.pull[n] * took * r.hard[t]
+	}
+	at += len(r.hard)
+	outlets := r.m.Outlets()
+	for i, o := range outlets {
+		if o.Node >= 0 {
+			p.row[at+i] = mo.pull[o.Node] * leakShare * r.stock.supply / math.Sqrt(float64(len(outlets)))
+		}
+	}
+	p.row[r.column(colBias)] = bias
+	return p
+}
+
+// short weighs that the receiver stood below cut-in: a compressor that gives
+// more than is taken brings it back there.
+func (r *rig) short(rd *Reading, state *network.State, parts []fault) float64 {
+	if r.stock.supply <= 0 || float64(rd.Receiver) > r.stock.cutIn-bias {
+		return 0
+	}
+	out := leakShare * r.stock.supply
+	for _, t := range state.Taken {
+		out += t
+	}
+	over := (out - r.given(parts)) / (0.12 * r.stock.supply)
+	return math.Log(max(1e-4, 0.5*math.Erfc(-over/math.Sqrt2)))
+}
+
+// given is what the compressor delivers, kg/s.
+func (r *rig) given(parts []fault) float64 {
+	f := r.stock.supply
+	for _, p := range parts {
+		if p.sort == Weak {
+			f *= p.size
+		}
+	}
+	return f
+}
+
+// predictTime is ln of the flow that a time of filling or falling shows.
+func (r *rig) predictTime(ctx context.Context, rd *Reading, parts []fault) (prediction, error) {
+	mo := r.at(nil, (rd.From+rd.To)/2)
+	state, err := r.solve(ctx, mo, parts)
+	defer r.take(mo, parts)
+	if state == nil || r.stock.volume <= 0 || r.stock.supply <= 0 {
+		return prediction{}, err
+	}
+	small := leakShare * r.stock.supply
+	leak := small
+	for _, t := range state.Taken {
+		leak += t
+	}
+	p := prediction{known: true, row: make([]float64, r.width())}
+	p.row[r.column(colVolume)] = volumeDoubt
+	if rd.Kind == Fall {
+		p.mean = math.Log(leak)
+		p.row[r.column(colLeak)] = leakDoubt * small / leak
+		return p, nil
+	}
+	full := r.given(parts)
+	net := max(full-leak, full/50)
+	p.mean = math.Log(net)
+	p.row[r.column(colPlate)] = plateDoubt * full / net
+	p.row[r.column(colLeak)] = -leakDoubt * small / net
+	return p, nil
+}
+
+// shown is what the reading says of the figure that is predicted.
+func (r *rig) shown(rd *Reading) float64 {
+	if rd.Kind == Pressure {
+		return float64(rd.Pressure)
+	}
+	change := math.Abs(float64(rd.To - rd.From))
+	return math.Log(r.stock.volume * change / (r.m.Gas().RT() * float64(rd.Time)))
+}
+
+// noise is the variance of one reading by itself.
+func noise(k Kind) float64 {
+	if k == Pressure {
+		return gauge * gauge
+	}
+	return clockDoubt * clockDoubt
+}

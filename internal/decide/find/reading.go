@@ -1,0 +1,150 @@
+package find
+
+import (
+	"fmt"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
+)
+
+// Kind is what was done to get a reading.
+type Kind string
+
+// The kinds of reading.
+const (
+	Pressure Kind = "pressure" // a gauge at a place, with what ran
+	PumpUp   Kind = "pump-up"  // the compressor fills the receiver, nothing runs
+	Fall     Kind = "fall"     // the receiver falls, compressor off, nothing runs
+)
+
+// Place is where a gauge sits: an outlet (before its last coupler), a point
+// with a gauge, or between hose and tool, where Tool is set.
+type Place struct {
+	At   job.ID `json:"at"`
+	Tool job.ID `json:"tool,omitempty"`
+}
+
+// Reading is one thing read in the shop.
+type Reading struct {
+	Kind     Kind               `json:"kind"`
+	Place    Place              `json:"place,omitzero"`
+	Running  []job.InUse        `json:"running,omitempty"`
+	Pressure unit.GaugePressure `json:"pressure_Pa_g,omitempty"`
+	Receiver unit.GaugePressure `json:"receiver_Pa_g,omitempty"`
+	From     unit.GaugePressure `json:"from_Pa_g,omitempty"`
+	To       unit.GaugePressure `json:"to_Pa_g,omitempty"`
+	Time     unit.Duration      `json:"time_s,omitempty"`
+	Record   job.ID             `json:"record,omitempty"`
+}
+
+// Unusable is a reading that tells nothing as it stands, and what it lacks.
+type Unusable struct {
+	Reading Reading
+	Words   string
+}
+
+func (e *Unusable) Error() string { return e.Words }
+
+// ofJob takes the readings out of a job's records; lost says in words what
+// could not be used and why.
+func ofJob(j *job.Job, m *model.Model) (all []Reading, lost []string) {
+	ix := job.NewIndex(j)
+	for i := range j.Records {
+		rec := &j.Records[i]
+		r := rec.Reading
+		if rec.Kind != "reading" || r == nil {
+			continue
+		}
+		one := Reading{Kind: Pressure, Running: r.Running, Record: rec.ID}
+		switch {
+		case r.From != nil && r.To != nil && r.Time != nil:
+			one.Kind, one.From, one.To, one.Time = Fall, *r.From, *r.To, *r.Time
+			if one.To > one.From {
+				one.Kind = PumpUp
+			}
+		case r.Pressure == nil:
+			continue
+		case r.Receiver == nil:
+			lost = append(lost, fmt.Sprintf("%s: the receiver's pressure at the same moment is missing, and without it nobody knows how much was lost on the way.", rec.ID))
+			continue
+		default:
+			one.Pressure, one.Receiver = *r.Pressure, *r.Receiver
+			for _, id := range rec.About {
+				if ix.Outlet(id) != nil || ix.Point(id) != nil {
+					one.Place.At = id
+					break
+				}
+			}
+		}
+		if bad := usable(m, one); bad != nil {
+			lost = append(lost, fmt.Sprintf("%s: %s", rec.ID, bad.Words))
+			continue
+		}
+		all = append(all, one)
+	}
+	return all, lost
+}
+
+// Bounds of sense for gauges and clocks in a workshop: common practice, no source.
+const (
+	mostGauge = 2.5e6 // Pa g
+	slack     = 40e3  // Pa: two gauges of a workshop differ by no more
+)
+
+// usable tells what is wrong with a reading, nil where nothing is. Most of what
+// it refuses is a unit: psi typed for bar.
+func usable(m *model.Model, r Reading) *Unusable {
+	refuse := func(words string) *Unusable { return &Unusable{r, words} }
+	for _, u := range r.Running {
+		if _, ok := m.PairOf(u); !ok {
+			return refuse(fmt.Sprintf("%s is not used at %s in this job, so what it took is not known.", u.Tool, u.Outlet))
+		}
+	}
+	if r.Kind != Pressure {
+		switch {
+		case !(r.Time > 0):
+			return refuse("the time is missing.")
+		case (r.Kind == PumpUp) != (r.To > r.From):
+			return refuse("filling ends at a higher pressure than it began, falling at a lower one.")
+		case max(r.From, r.To) > mostGauge:
+			return refuse("no workshop has that much pressure: was it read in another unit?")
+		}
+		return nil
+	}
+	switch {
+	case nodeOf(m, r.Place) < 0:
+		return refuse("there is no place for a gauge by that name: wanted an outlet, a point of the net, or a tool at its outlet.")
+	case r.Receiver > mostGauge || r.Pressure > mostGauge:
+		return refuse("no workshop has that much pressure: was it read in another unit?")
+	case r.Pressure > r.Receiver+slack:
+		return refuse("the line cannot stand above the receiver: was one of the two read in another unit, or are they exchanged?")
+	case r.Pressure < 0 || r.Receiver <= 0:
+		return refuse("a gauge pressure below zero: was absolute meant?")
+	case r.Receiver < 50e3:
+		return refuse("the receiver is all but empty at that: was it read in bar and typed as kPa or psi?")
+	}
+	return nil
+}
+
+// nodeOf is the node at which a gauge sits; -1 where there is none.
+func nodeOf(m *model.Model, p Place) int {
+	if p.Tool != "" {
+		pair, ok := m.PairOf(job.InUse{Tool: p.Tool, Outlet: p.At})
+		if !ok {
+			return -1
+		}
+		return pair.Node
+	}
+	for _, o := range m.Outlets() {
+		if o.ID == p.At {
+			return o.Node
+		}
+	}
+	for i, n := range m.Nodes() {
+		if n.Point == p.At && p.At != "" {
+			return i
+		}
+	}
+	return -1
+}

@@ -1,0 +1,75 @@
+package find
+
+import "math"
+
+// weigh gives every trial its chance after the readings.
+func (f *Finder) weigh(trials []trial) {
+	logs := make([]float64, len(trials))
+	for i := range trials {
+		t := &trials[i]
+		fit, miss := f.fit(t)
+		logs[i] = t.prior + fit
+		t.misfit = miss
+	}
+	sum := logSum(logs)
+	for i := range trials {
+		trials[i].weight = math.Exp(logs[i] - sum)
+	}
+}
+
+// fit is ln of the likelihood of all readings under a trial, and how many
+// squared deviations they are off together.
+func (f *Finder) fit(t *trial) (log, miss float64) {
+	var at []int
+	extra := 0.0
+	for i := range t.sees {
+		if !t.sees[i].known {
+			extra -= 8 // nothing can be had there: no gauge would show that much
+			continue
+		}
+		at = append(at, i)
+		extra += t.sees[i].extra
+	}
+	c := make([][]float64, len(at))
+	d := make([]float64, len(at))
+	for i, a := range at {
+		p := &t.sees[a]
+		d[i] = f.rig.shown(&f.read[a]) - p.mean
+		c[i] = make([]float64, i+1)
+		for k := range i + 1 {
+			c[i][k] = together(p, &t.sees[at[k]])
+		}
+		c[i][i] += noise(f.read[a].Kind)
+	}
+	log = logLikelihood(c, d)
+	for _, x := range d {
+		miss += x * x
+	}
+	return log + extra, miss
+}
+
+// together is the covariance of two predictions by what is not known.
+func together(a, b *prediction) float64 {
+	sum := dot(a.row, b.row)
+	for i := range min(len(a.step), len(b.step)) {
+		sum += a.step[i] * b.step[i]
+	}
+	return sum
+}
+
+// byGroup sums the weights of trials by the groups of their causes. A double
+// fault counts to both; single says by how much each stands alone.
+func (f *Finder) byGroup(trials []trial) []float64 {
+	out := make([]float64, len(f.groups))
+	for i := range trials {
+		t := &trials[i]
+		first := f.causes[t.causes[0]].group
+		out[first] += t.weight
+		if t.causes[1] >= 0 {
+			if g := f.causes[t.causes[1]].group; g != first {
+				out[g] += t.weight
+			}
+		}
+	}
+	return out
+}
