@@ -108,7 +108,7 @@ func (c *Case) readings(ctx context.Context) (all []*readAt, lost []job.ID, err 
 			continue
 		}
 		at := slices.IndexFunc(rec.About, func(id job.ID) bool { return c.idx.Outlet(id) != nil || c.idx.Point(id) != nil })
-		if at < 0 {
+		if at < 0 || c.idx.Tool(rec.About[0]) != nil { // a tool first: read between hose and tool
 			continue
 		}
 		r, err := c.readAt(ctx, solver, rec, rec.About[at])

@@ -74,10 +74,11 @@ const (
 func (r *rig) causesOf(ctx context.Context, sets [][]job.InUse, p unit.GaugePressure) ([]cause, error) {
 	most, loss := make([]float64, len(r.links)), make([]float64, len(r.links))
 	for _, set := range sets {
-		state, err := r.solve(ctx, r.at(set, p), nil)
+		mo, err := r.at(ctx, set, p)
 		if err != nil {
 			return nil, err
 		}
+		state := mo.sound
 		if state == nil {
 			continue
 		}

@@ -21,6 +21,7 @@ type Finder struct {
 	groups  [][]int // causes that no reading tells apart, the likeliest first
 	read    []Reading
 	lost    []string
+	first   *Understood // what was complained of
 	singles []trial
 	doubles []trial
 }

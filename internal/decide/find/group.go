@@ -83,8 +83,13 @@ func fits(p Place, set []job.InUse) bool {
 	return p.Tool == "" || slices.Contains(set, job.InUse{Tool: p.Tool, Outlet: p.At})
 }
 
-// alike is the cosine above which two causes show alike in every reading.
-const alike = 0.9985
+// alike is the cosine above which two causes show alike in every reading; where
+// the same air passes both, laws of different curves make no difference that
+// shows.
+const (
+	alike  = 0.9985
+	series = 0.97
+)
 
 // group finds causes of one sort that no reading tells apart: in every set and at
 // every place they take from the pressure in the same proportion.
@@ -103,7 +108,7 @@ func (f *Finder) group(ctx context.Context) error {
 		c.group = -1
 		for g, members := range f.groups {
 			first := &f.causes[members[0]]
-			if first.sort == c.sort && (c.sort == Restricted || c.sort == Leaking) && dot(marks[i], marks[members[0]]) > alike {
+			if first.sort == c.sort && (c.sort == Restricted || c.sort == Leaking) && f.same(first, c, dot(marks[i], marks[members[0]])) {
 				c.group = g
 				f.groups[g] = append(members, i)
 				break
@@ -117,12 +122,32 @@ func (f *Finder) group(ctx context.Context) error {
 	return nil
 }
 
+// same says whether two causes of one sort show alike, by the cosine between them.
+func (f *Finder) same(a, b *cause, cosine float64) bool {
+	if cosine > alike || a.sort != Restricted || cosine < series {
+		return cosine > alike
+	}
+	for _, mo := range f.rig.live {
+		if mo.sound == nil {
+			continue
+		}
+		x, y := math.Abs(mo.sound.Flow[a.at]), math.Abs(mo.sound.Flow[b.at])
+		if math.Abs(x-y) > 1e-4*max(x, y, 1e-6) {
+			return false
+		}
+	}
+	return true
+}
+
 // marks is the direction in which each cause moves all readings that could be
 // taken, of length 1; nil for causes without one.
 func (f *Finder) marks(ctx context.Context) ([][]float64, error) {
 	marks := make([][]float64, len(f.causes))
 	for _, set := range f.sets {
-		mo := f.rig.at(set, f.level())
+		mo, err := f.rig.at(ctx, set, f.level())
+		if err != nil {
+			return nil, err
+		}
 		state, err := f.rig.solve(ctx, mo, nil)
 		if err != nil {
 			return nil, err

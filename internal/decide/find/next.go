@@ -30,20 +30,26 @@ type view struct {
 // next proposes the reading that is expected to leave the least doubt about
 // which group of causes it is; nil where none would tell more.
 func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
+	if f.first != nil && len(f.read) == 0 {
+		r := Reading{Kind: Pressure, Place: Place{At: f.first.Running[0].Outlet}, Running: f.first.Running, Receiver: f.level()}
+		return &Next{Reading: r, Tells: 1, Words: f.howTo(&r)}, nil
+	}
 	top := f.likeliest(trials)
 	doubt := entropy(f.shares(top, nil))
 	if doubt < enough {
 		return nil, nil
 	}
 	var best *Next
-	for _, r := range f.couldRead() {
-		views, err := f.views(ctx, top, &r)
+	for _, moment := range f.couldRead() {
+		all, err := f.views(ctx, top, moment)
 		if err != nil {
 			return nil, err
 		}
-		gain := (doubt - f.after(top, views)) * f.ease(&r)
-		if gain > enough && (best == nil || gain > best.Tells*doubt*1.02) {
-			best = &Next{Reading: r, Tells: gain / doubt}
+		for i := range moment {
+			gain := doubt - f.after(top, all[i])
+			if gain > enough && (best == nil || gain > best.Tells*doubt*1.02) {
+				best = &Next{Reading: moment[i], Tells: gain / doubt}
+			}
 		}
 	}
 	if best != nil {
@@ -52,36 +58,32 @@ func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
 	return best, nil
 }
 
-// ease is what a reading counts for beside others: a timing keeps the shop still.
-func (f *Finder) ease(r *Reading) float64 {
-	if r.Kind == Pressure {
-		return 1
-	}
-	return 0.8
-}
-
-// couldRead lists the readings that a person could still take.
-func (f *Finder) couldRead() []Reading {
-	var out []Reading
-	done := func(r Reading) bool {
-		return slices.ContainsFunc(f.read, func(o Reading) bool {
-			return o.Kind == r.Kind && o.Place == r.Place && slices.Equal(o.Running, r.Running)
+// couldRead lists the readings that a person could still take, those of one
+// moment together.
+func (f *Finder) couldRead() [][]Reading {
+	var out [][]Reading
+	add := func(all ...Reading) {
+		all = slices.DeleteFunc(all, func(r Reading) bool {
+			return slices.ContainsFunc(f.read, func(o Reading) bool {
+				return o.Kind == r.Kind && o.Place == r.Place && slices.Equal(o.Running, r.Running)
+			})
 		})
-	}
-	add := func(r Reading) {
-		if !done(r) {
-			out = append(out, r)
+		if len(all) > 0 {
+			out = append(out, all)
 		}
 	}
-	for _, place := range f.places {
-		if place.Tool == "" {
-			add(Reading{Kind: Pressure, Place: place, Receiver: f.level()})
-		}
-		for _, set := range f.sets {
-			if fits(place, set) {
-				add(Reading{Kind: Pressure, Place: place, Running: set, Receiver: f.level()})
+	for i := -1; i < len(f.sets); i++ { // first nothing running
+		var one []Reading
+		for _, place := range f.places {
+			r := Reading{Kind: Pressure, Place: place, Receiver: f.level()}
+			if i >= 0 {
+				r.Running = f.sets[i]
+			}
+			if fits(place, r.Running) {
+				one = append(one, r)
 			}
 		}
+		add(one...)
 	}
 	if f.rig.stock.volume > 0 && f.rig.stock.supply > 0 {
 		low, high := f.level()-5e4, f.level()+5e4
@@ -129,19 +131,31 @@ func (f *Finder) middles(trials []trial) []trial {
 	return out
 }
 
-// views predicts a reading under every trial, given what has been read.
-func (f *Finder) views(ctx context.Context, top []trial, r *Reading) ([]view, error) {
-	out := make([]view, len(top))
-	for i := range top {
-		t := &top[i]
-		p, err := f.rig.predict(ctx, r, t.faults)
+// views predicts the readings of one moment under every trial, given what has been read.
+func (f *Finder) views(ctx context.Context, top []trial, of []Reading) ([][]view, error) {
+	out := make([][]view, len(of))
+	nodes := make([]int, len(of))
+	for i := range of {
+		out[i], nodes[i] = make([]view, len(top)), nodeOf(f.rig.m, of[i].Place)
+	}
+	for k := range top {
+		var all []prediction
+		var err error
+		if of[0].Kind == Pressure {
+			all, err = f.rig.predictAt(ctx, &of[0], top[k].faults, nodes)
+		} else {
+			var p prediction
+			p, err = f.rig.predictTime(ctx, &of[0], top[k].faults)
+			all = []prediction{p}
+		}
 		if err != nil {
 			return nil, err
 		}
-		if !p.known {
-			continue
+		for i := range of {
+			if all[i].known {
+				out[i][k] = f.given(&top[k], &all[i], of[i].Kind)
+			}
 		}
-		out[i] = f.given(t, &p, r.Kind)
 	}
 	return out, nil
 }

@@ -3,6 +3,7 @@ package find
 import (
 	"context"
 	"math"
+	"slices"
 
 	"dropleg/engine/network"
 )
@@ -55,16 +56,66 @@ func (r *rig) predict(ctx context.Context, rd *Reading, parts []fault) (predicti
 	if rd.Kind != Pressure {
 		return r.predictTime(ctx, rd, parts)
 	}
-	mo := r.at(rd.Running, rd.Receiver)
-	state, err := r.solve(ctx, mo, parts)
-	defer r.take(mo, parts)
-	if state == nil {
+	all, err := r.predictAt(ctx, rd, parts, []int{nodeOf(r.m, rd.Place)})
+	if err != nil {
 		return prediction{}, err
 	}
-	node := nodeOf(r.m, rd.Place)
-	p := r.seen(mo, mo.net.Sensitivity(), state, node)
-	p.extra = r.short(rd, state, parts)
-	return p, nil
+	return all[0], nil
+}
+
+// predictAt solves the moment of a reading once and looks at several nodes.
+func (r *rig) predictAt(ctx context.Context, rd *Reading, parts []fault, nodes []int) ([]prediction, error) {
+	mo, err := r.at(ctx, rd.Running, rd.Receiver)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]prediction, len(nodes))
+	state, acts := mo.sound, r.acts(mo, parts)
+	missing := slices.ContainsFunc(nodes, func(n int) bool { _, ok := mo.seen[n]; return !ok })
+	if acts || missing {
+		put := parts
+		if !acts {
+			put = nil
+		}
+		if state, err = r.solve(ctx, mo, put); state == nil {
+			r.take(mo, put)
+			return out, err
+		}
+		sens := mo.net.Sensitivity()
+		for i, n := range nodes {
+			out[i] = r.seen(mo, sens, state, n)
+			if !acts {
+				mo.seen[n] = out[i]
+			}
+		}
+		r.take(mo, put)
+	} else if state != nil {
+		for i, n := range nodes {
+			out[i] = mo.seen[n]
+		}
+	}
+	if state == nil {
+		return out, nil
+	}
+	extra := r.short(rd, state, parts)
+	for i := range out {
+		out[i].step, out[i].extra = nil, extra
+	}
+	return out, nil
+}
+
+// acts says whether faults change anything of a moment: a restriction where
+// nothing flows does not.
+func (r *rig) acts(mo *moment, parts []fault) bool {
+	return mo.sound == nil || slices.ContainsFunc(parts, func(f fault) bool {
+		switch f.sort {
+		case Restricted:
+			return math.Abs(mo.sound.Flow[f.at]) > 1e-9 || len(parts) > 1
+		case Greedy:
+			return slices.ContainsFunc(mo.pairs, func(p int) bool { return r.place[r.m.Pairs()[p].Tool] == f.at })
+		}
+		return f.sort == Leaking || f.sort == MisSet
+	})
 }
 
 // seen is the pressure at a node with its sensitivities.
@@ -125,9 +176,15 @@ func (r *rig) given(parts []fault) float64 {
 
 // predictTime is ln of the flow that a time of filling or falling shows.
 func (r *rig) predictTime(ctx context.Context, rd *Reading, parts []fault) (prediction, error) {
-	mo := r.at(nil, (rd.From+rd.To)/2)
-	state, err := r.solve(ctx, mo, parts)
-	defer r.take(mo, parts)
+	mo, err := r.at(ctx, nil, (rd.From+rd.To)/2)
+	if err != nil {
+		return prediction{}, err
+	}
+	state := mo.sound
+	if r.acts(mo, parts) {
+		state, err = r.solve(ctx, mo, parts)
+		defer r.take(mo, parts)
+	}
 	if state == nil || r.stock.volume <= 0 || r.stock.supply <= 0 {
 		return prediction{}, err
 	}

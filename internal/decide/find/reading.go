@@ -73,6 +73,9 @@ func ofJob(j *job.Job, m *model.Model) (all []Reading, lost []string) {
 			for _, id := range rec.About {
 				if ix.Outlet(id) != nil || ix.Point(id) != nil {
 					one.Place.At = id
+					if ix.Tool(rec.About[0]) != nil { // a tool first: between its hose and it
+						one.Place.Tool = rec.About[0]
+					}
 					break
 				}
 			}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"dropleg/engine/air"
@@ -45,6 +46,11 @@ type moment struct {
 	net   *network.Solver
 	pairs []int
 	pull  []float64
+	// Without a fault, at the pressure that the sources were held at last.
+	held  unit.GaugePressure
+	sound *network.State // nil: no answer
+	seen  map[int]prediction
+	last  fault // put in first
 }
 
 // leastDoubt is how well any loss or tool is known at best, as ln: common practice, no source.
@@ -126,7 +132,7 @@ func (r *rig) compile() error {
 }
 
 // at is the moment of a set of running tools, every source held at p.
-func (r *rig) at(running []job.InUse, p unit.GaugePressure) *moment {
+func (r *rig) at(ctx context.Context, running []job.InUse, p unit.GaugePressure) (*moment, error) {
 	words := make([]string, len(running))
 	for i, u := range running {
 		words[i] = string(u.Tool) + "@" + string(u.Outlet)
@@ -142,11 +148,21 @@ func (r *rig) at(running []job.InUse, p unit.GaugePressure) *moment {
 			}
 		}
 		r.live[key] = mo
+	} else if mo.held == p {
+		return mo, nil
 	}
 	for _, s := range r.m.Sources() {
 		mo.net.SetPressure(s.Node, float64(p)+r.atm)
 	}
-	return mo
+	mo.held, mo.sound, mo.seen = p, nil, map[int]prediction{}
+	state, err := r.solve(ctx, mo, nil)
+	if state != nil {
+		mo.sound = &network.State{
+			Pressure: slices.Clone(state.Pressure), Flow: slices.Clone(state.Flow),
+			Taken: slices.Clone(state.Taken), Determined: slices.Clone(state.Determined),
+		}
+	}
+	return mo, err
 }
 
 // turn lets a running tool take so many times what its plate says.
@@ -164,9 +180,18 @@ func (r *rig) turn(mo *moment, pair int, by float64) {
 
 // solve answers a moment with faults put in; nil where the network has no answer.
 func (r *rig) solve(ctx context.Context, mo *moment, parts []fault) (*network.State, error) {
-	for _, f := range parts {
+	first := fault{}
+	for i, f := range parts {
 		r.put(mo, f)
+		if i == 0 {
+			first = f
+		}
 	}
+	// Rungs of one ladder lie near each other; another fault is nearer to none.
+	if near := first.sort == mo.last.sort && first.at == mo.last.at; !near && mo.sound != nil {
+		mo.net.StartFrom(mo.sound)
+	}
+	mo.last = first
 	state, err := mo.net.Solve(ctx)
 	var none *network.NoAnswer
 	if errors.As(err, &none) {

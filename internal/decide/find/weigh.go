@@ -24,7 +24,7 @@ func (f *Finder) fit(t *trial) (log, miss float64) {
 	extra := 0.0
 	for i := range t.sees {
 		if !t.sees[i].known {
-			extra -= 8 // nothing can be had there: no gauge would show that much
+			extra -= 40 // no answer there: no gauge would show anything
 			continue
 		}
 		at = append(at, i)

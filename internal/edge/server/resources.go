@@ -37,6 +37,7 @@ func Resources() []any {
 		Hour{},
 		Water{},
 		Hold{},
+		Weak{},
 		Cost{},
 		Build{},
 		Prove{},

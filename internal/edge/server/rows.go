@@ -1,6 +1,9 @@
 package server
 
-import "dropleg/internal/show/screen"
+import (
+	"dropleg/internal/decide/find"
+	"dropleg/internal/show/screen"
+)
 
 // Stamp says which revision of the job an answer stands on.
 type Stamp struct {
@@ -117,6 +120,13 @@ type Water struct {
 type Hold struct {
 	Stamp
 	screen.Hold
+}
+
+// Weak is GET /api/jobs/{job}/weak.
+type Weak struct {
+	Stamp
+	Understood string       `json:"understood"` // of the complaint; "" where there is none
+	Answer     *find.Answer `json:"answer"`
 }
 
 // Cost is GET /api/jobs/{job}/cost.

@@ -161,6 +161,7 @@ func (s *Server) answers(mux *http.ServeMux) {
 	mux.HandleFunc("GET /api/jobs/{job}/days/first/{hour}", s.getHour)
 	mux.HandleFunc("GET /api/jobs/{job}/water", s.getWater)
 	mux.HandleFunc("GET /api/jobs/{job}/hold", s.getHold)
+	mux.HandleFunc("GET /api/jobs/{job}/weak", s.getWeak)
 	mux.HandleFunc("GET /api/jobs/{job}/cost", s.getCost)
 	mux.HandleFunc("GET /api/jobs/{job}/build", s.getBuild)
 	mux.HandleFunc("GET /api/jobs/{job}/prove", s.getProve)

@@ -155,7 +155,9 @@ func (s *Shop) plainView(ctx context.Context, ask Ask) (*view, error) {
 
 func stateOf(set *flow.Set, c model.Supply) *flow.State { return set.State(c) }
 
-// system is the one asked for, else the job's, else metric.
+// Units is the system asked for, else the job's, else metric.
+func (s *Shop) Units(ask Ask) unit.System { return s.system(ask) }
+
 func (s *Shop) system(ask Ask) unit.System {
 	if ask.System != "" {
 		return ask.System

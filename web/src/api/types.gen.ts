@@ -193,6 +193,56 @@ export interface Fault {
   conflict?: Conflict;
 }
 
+export interface FindAnswer {
+  causes: FindCause[];
+  verdict: string;
+  found: boolean;
+  next?: FindNext;
+  readings: number;
+  unused?: string[];
+  two_at_once: number;
+}
+
+export interface FindCause {
+  sort: string;
+  members?: FindMember[];
+  chance: number;
+  size?: number;
+  low?: number;
+  high?: number;
+  words: string;
+  sureness: string;
+}
+
+export interface FindMember {
+  id: string;
+  leg?: string;
+  words: string;
+}
+
+export interface FindNext {
+  reading: FindReading;
+  tells: number;
+  words: string;
+}
+
+export interface FindPlace {
+  at: string;
+  tool?: string;
+}
+
+export interface FindReading {
+  kind: string;
+  place?: FindPlace;
+  running?: JobInUse[];
+  pressure_Pa_g?: number;
+  receiver_Pa_g?: number;
+  from_Pa_g?: number;
+  to_Pa_g?: number;
+  time_s?: number;
+  record?: string;
+}
+
 export interface Findings {
   revision: number;
   old: boolean;
@@ -1560,4 +1610,11 @@ export interface Way {
   steps: ScreenWayStep[];
   scene: SceneScene;
   facts: ScreenFact[];
+}
+
+export interface Weak {
+  revision: number;
+  old: boolean;
+  understood: string;
+  answer: FindAnswer | null;
 }

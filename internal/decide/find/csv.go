@@ -1,0 +1,186 @@
+package find
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"dropleg/engine/document"
+	"dropleg/engine/unit"
+	"dropleg/internal/shop/job"
+)
+
+// columns are those of a table of readings. Only the first is always needed.
+var columns = []string{"place", "tool", "running", "pressure", "receiver", "from", "to", "time"}
+
+// ReadCSV reads a table of readings with the columns place, tool (where the
+// gauge sits between hose and that tool), running (TOOL@OUTLET, parted by
+// semicolons), pressure, receiver; and for timings from, to, time. Figures carry
+// their units. All problems are told at once.
+func ReadCSV(text io.Reader, j *job.Job) ([]Reading, []document.Problem) {
+	rows := csv.NewReader(text)
+	rows.FieldsPerRecord, rows.TrimLeadingSpace = -1, true
+	head, err := rows.Read()
+	if err != nil {
+		return nil, []document.Problem{{Line: 1, Read: "no table", Want: "a head with " + strings.Join(columns, ", ")}}
+	}
+	t := &table{j: j}
+	for _, name := range head {
+		name = strings.ToLower(strings.TrimSpace(name))
+		t.head = append(t.head, name)
+		if near := unit.Nearest(name, columns); near != name {
+			t.problem(1, name, name, "one of the columns "+strings.Join(columns, ", "), near)
+		}
+	}
+	if len(t.problems) > 0 {
+		return nil, t.problems
+	}
+	var all []Reading
+	for {
+		cells, err := rows.Read()
+		if errors.Is(err, io.EOF) {
+			return all, t.problems
+		}
+		line, _ := rows.FieldPos(0)
+		if err != nil {
+			t.problem(line, "", "", "a row of a table in CSV", "")
+			return all, t.problems
+		}
+		all = append(all, t.row(line, cells))
+	}
+}
+
+// table is a table of readings while it is read.
+type table struct {
+	j        *job.Job
+	head     []string
+	problems []document.Problem
+}
+
+func (t *table) problem(line int, path, read, want, near string) {
+	p := document.Problem{Line: line, Path: path, Want: want, Nearest: near}
+	if read != "" {
+		p.Read = fmt.Sprintf("%q", read)
+	}
+	t.problems = append(t.problems, p)
+}
+
+func (t *table) row(line int, cells []string) Reading {
+	r := Reading{Kind: Pressure}
+	for i, cell := range cells {
+		if cell = strings.TrimSpace(cell); cell == "" || i >= len(t.head) {
+			continue
+		}
+		switch t.head[i] {
+		case "place":
+			r.Place.At = t.thing(line, "place", cell, "outlet", "point")
+		case "tool":
+			r.Place.Tool = t.thing(line, "tool", cell, "tool")
+		case "running":
+			r.Running = t.running(line, cell)
+		case "pressure":
+			r.Pressure = unit.GaugePressure(t.figure(line, "pressure", cell, unit.KindGauge))
+		case "receiver":
+			r.Receiver = unit.GaugePressure(t.figure(line, "receiver", cell, unit.KindGauge))
+		case "from":
+			r.From = unit.GaugePressure(t.figure(line, "from", cell, unit.KindGauge))
+		case "to":
+			r.To = unit.GaugePressure(t.figure(line, "to", cell, unit.KindGauge))
+		case "time":
+			r.Time = unit.Duration(t.figure(line, "time", cell, unit.KindDuration))
+		}
+	}
+	switch {
+	case r.Time > 0 && r.To > r.From:
+		r.Kind = PumpUp
+	case r.Time > 0:
+		r.Kind = Fall
+	case r.Receiver == 0:
+		t.problem(line, "receiver", "", "the receiver's pressure at the same moment: without it nobody knows how much was lost on the way", "")
+	}
+	return r
+}
+
+func (t *table) figure(line int, column, cell string, k unit.Kind) float64 {
+	if strings.Trim(cell, "0123456789., ") == "" {
+		t.problem(line, column, cell, "a figure with its unit: "+cell+" psi, "+cell+" bar or "+cell+" kPa?", "")
+		return 0
+	}
+	x, err := unit.Parse(cell, k, unit.Env{})
+	if err != nil {
+		t.problem(line, column, cell, err.Error(), "")
+	}
+	return x
+}
+
+// running reads TOOL@OUTLET; TOOL alone is at its first outlet.
+func (t *table) running(line int, cell string) []job.InUse {
+	var out []job.InUse
+	for word := range strings.SplitSeq(cell, ";") {
+		tool, outlet, at := strings.Cut(strings.TrimSpace(word), "@")
+		use := job.InUse{Tool: t.thing(line, "running", tool, "tool")}
+		if at {
+			use.Outlet = t.thing(line, "running", outlet, "outlet")
+		} else {
+			use.Outlet = firstOutlet(t.j, use.Tool)
+		}
+		out = append(out, use)
+	}
+	return out
+}
+
+// firstOutlet is the first at which a tool is used; "" for none.
+func firstOutlet(j *job.Job, tool job.ID) job.ID {
+	for i := range j.Outlets {
+		for _, id := range j.Outlets[i].Tools {
+			if id == tool {
+				return j.Outlets[i].ID
+			}
+		}
+	}
+	return ""
+}
+
+// thing finds a thing by its id, with or without the word before the dot, or by its name.
+func (t *table) thing(line int, column, word string, kinds ...string) job.ID {
+	var known []string
+	for _, kind := range kinds {
+		for id, name := range t.things(kind) {
+			tail := strings.TrimPrefix(string(id), kind+".")
+			if strings.EqualFold(word, string(id)) || strings.EqualFold(word, tail) || name != "" && strings.EqualFold(word, name) {
+				return id
+			}
+			known = append(known, tail)
+		}
+	}
+	t.problem(line, column, word, "a thing of the job: "+strings.Join(kinds, " or "), unit.Nearest(word, known))
+	return ""
+}
+
+// things are ids and names of one kind, in the job's order.
+func (t *table) things(kind string) func(func(job.ID, string) bool) {
+	return func(yield func(job.ID, string) bool) {
+		switch kind {
+		case "outlet":
+			for i := range t.j.Outlets {
+				if !yield(t.j.Outlets[i].ID, t.j.Outlets[i].Name) {
+					return
+				}
+			}
+		case "tool":
+			for i := range t.j.Tools {
+				if !yield(t.j.Tools[i].ID, t.j.Tools[i].Name) {
+					return
+				}
+			}
+		default:
+			for i := range t.j.Net.Points {
+				if !yield(t.j.Net.Points[i].ID, t.j.Net.Points[i].Name) {
+					return
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,240 @@
+package find
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strconv"
+	"testing"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/study"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/example"
+	"dropleg/internal/shop/job"
+)
+
+// mostReadings is how many readings the program may ask for.
+const mostReadings = 6
+
+// drawn is a fault of a generated shop and the cause it is.
+type drawn struct {
+	fault fault
+	cause int
+}
+
+// draw puts a fault somewhere: by classes that are not the program's own odds,
+// elements and nodes alike within a class.
+func (f *Finder) draw(rng *rand.Rand) drawn {
+	want := Restricted
+	switch x := rng.Float64(); {
+	case x < 0.6:
+	case x < 0.75:
+		want = Leaking
+	case x < 0.85:
+		want = Greedy
+	case x < 0.95:
+		want = Weak
+	default:
+		want = MisSet
+	}
+	var of []int
+	for i := range f.causes {
+		if f.causes[i].sort == want {
+			of = append(of, i)
+		}
+	}
+	if len(of) == 0 {
+		return f.draw(rng)
+	}
+	i := of[rng.IntN(len(of))]
+	c := &f.causes[i]
+	d := drawn{fault{want, c.at, 0}, i}
+	switch want {
+	case Restricted:
+		d.fault.size = f.holeFor(c, 30e3*math.Pow(400.0/30, rng.Float64()))
+	case Leaking:
+		d.fault.size = between(rng, 1.5e-3, 5e-3)
+	case Greedy:
+		d.fault.size = between(rng, 1.4, 2.5)
+	case Weak:
+		d.fault.size = between(rng, 0.3, 0.75)
+	case MisSet:
+		d.fault.size = -between(rng, 50e3, 200e3)
+	}
+	return d
+}
+
+// holeFor is the bore that takes a loss from the greatest flow that an element sees.
+func (f *Finder) holeFor(c *cause, loss float64) float64 {
+	most := 0.0
+	for _, set := range f.sets {
+		mo, _ := f.rig.at(context.Background(), set, f.level())
+		if mo.sound != nil {
+			most = max(most, math.Abs(mo.sound.Flow[c.at]))
+		}
+	}
+	p := float64(f.level()) + f.rig.atm
+	rho := p / f.rig.m.Gas().RT()
+	return math.Sqrt(4 / math.Pi * most / (0.7 * math.Sqrt(2*rho*loss)))
+}
+
+// victim is the set and place that the faults take most from: what is complained of.
+func (f *Finder) victim(t *truth, sound *truth) Reading {
+	best, worst := Reading{}, 0.0
+	for _, set := range f.sets {
+		a, errA := t.solve(set, float64(f.level()))
+		b, errB := sound.solve(set, float64(f.level()))
+		if errA != nil || errB != nil {
+			continue
+		}
+		for _, u := range set {
+			pair, _ := f.rig.m.PairOf(u)
+			if lack := b.Pressure[pair.Node] - a.Pressure[pair.Node]; best.Kind == "" || lack > worst {
+				worst, best = lack, Reading{Kind: Pressure, Place: Place{At: u.Outlet}, Running: set}
+			}
+		}
+	}
+	return best
+}
+
+// session plays a person with a gauge: first where it is weak, then as proposed.
+func session(t *testing.T, f *Finder, real *truth, first Reading) *Answer {
+	ctx := context.Background()
+	f.forget()
+	next := first
+	for {
+		r, ok := real.take(next)
+		if ok {
+			if err := f.Add(ctx, r); err != nil {
+				t.Fatal(err)
+			}
+		}
+		a, err := f.Answer(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !ok || len(f.read) >= mostReadings || a.Next == nil {
+			return a
+		}
+		next = a.Next.Reading
+	}
+}
+
+// score counts how often the thing that is wrong is found.
+type score struct {
+	n, first, three, firstGroup, threeGroup, alarm, soundFirst, readings int
+}
+
+// rank is where a cause stands: among things, each group's members one by one,
+// and among groups; 1000 for nowhere.
+func (f *Finder) rank(a *Answer, cause int) (thing, group int) {
+	c, at := &f.causes[cause], 0
+	thing, group = 1000, 1000
+	for g := range a.Causes {
+		x := &a.Causes[g]
+		if x.Sort == None {
+			continue
+		}
+		if x.group == c.group {
+			group = min(group, g)
+		}
+		for _, m := range x.Members {
+			if x.Sort == c.sort && m.ID == c.id {
+				thing = min(thing, at)
+			}
+			at++
+		}
+	}
+	if a.Causes[0].Sort == None {
+		return thing + 1, group
+	}
+	return thing, group
+}
+
+// TestMeasure generates faults over the examples and counts. It is long: set
+// FIND_MEASURE to the number of shops of each kind, FIND_SEED to the
+// seed, FIND_SHOP to one example alone.
+func TestMeasure(t *testing.T) {
+	n, _ := strconv.Atoi(os.Getenv("FIND_MEASURE"))
+	if n == 0 {
+		t.Skip("long; set FIND_MEASURE to the number of shops of each kind")
+	}
+	seed, _ := strconv.ParseUint(os.Getenv("FIND_SEED"), 10, 64)
+	var total [3]score
+	for _, e := range example.All() {
+		if only := os.Getenv("FIND_SHOP"); only != "" && only != e.Name {
+			continue
+		}
+		raw, _ := example.Read(e.Name)
+		j, _ := job.Parse(raw)
+		j.Records = nil
+		f, err := Blank(context.Background(), study.Of(j, catalog.Builtin()), unit.Metric)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for kind := range total {
+			rng := rand.New(rand.NewPCG(seed, uint64(kind)))
+			for range n {
+				count(t, f, rng, kind, &total[kind])
+			}
+		}
+		t.Log(e.Name, len(f.rig.links), "elements", len(f.groups), "groups")
+	}
+	for kind, s := range total {
+		t.Logf("%d faults: %d shops, things first %.2f, among three %.2f; groups first %.2f, among three %.2f; sound first %.2f, alarm %.2f; %.1f readings",
+			kind, s.n, share(s.first, s.n), share(s.three, s.n), share(s.firstGroup, s.n), share(s.threeGroup, s.n), share(s.soundFirst, s.n), share(s.alarm, s.n), share(s.readings, s.n))
+	}
+}
+
+func share(k, n int) float64 { return float64(k) / float64(max(n, 1)) }
+
+// count plays one generated shop. Of two faults both must be there: first is
+// both as the first two.
+func count(t *testing.T, f *Finder, rng *rand.Rand, kind int, s *score) {
+	var faults []fault
+	var causes []int
+	for len(faults) < kind {
+		d := f.draw(rng)
+		if !slices.Contains(causes, d.cause) && (len(causes) == 0 || f.causes[causes[0]].group != f.causes[d.cause].group) {
+			faults, causes = append(faults, d.fault), append(causes, d.cause)
+		}
+	}
+	seed := rng.Uint64()
+	real := newTruth(f.rig, rand.New(rand.NewPCG(seed, 1)), faults)
+	a := session(t, f, real, f.victim(real, newTruth(f.rig, rand.New(rand.NewPCG(seed, 1)), nil)))
+	s.n++
+	s.readings += len(f.read)
+	if a.Found {
+		s.alarm++
+	}
+	if a.Causes[0].Sort == None {
+		s.soundFirst++
+	}
+	if kind == 0 {
+		return
+	}
+	thing, group := 0, 0
+	for _, c := range causes {
+		x, y := f.rank(a, c)
+		thing, group = max(thing, x), max(group, y)
+	}
+	if os.Getenv("FIND_SHOW") != "" && group > 0 {
+		for i, c := range causes {
+			t.Logf("%s %s %s %.3g: group rank %d, sizes of groups %d; said %s", f.causes[c].sort, f.causes[c].id, f.causes[c].leg, faults[i].size, group, len(f.groups[f.causes[c].group]), a.Causes[0].Words)
+		}
+	}
+	tally(thing, kind, &s.first, &s.three)
+	tally(group, kind, &s.firstGroup, &s.threeGroup)
+}
+
+func tally(rank, faults int, first, three *int) {
+	if rank < faults {
+		*first++
+	}
+	if rank < 3 {
+		*three++
+	}
+}
