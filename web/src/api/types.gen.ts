@@ -7,6 +7,17 @@ export interface AdoptBody {
   base?: number;
 }
 
+export interface Build {
+  revision: number;
+  old: boolean;
+  sentence: string;
+  progress: ScreenProgressRow[];
+  steps: ScreenStepRow[];
+  next: string;
+  next_cut: string;
+  next_joint: string;
+}
+
 export interface ByBody {
   by?: string;
   key?: string;
@@ -148,6 +159,16 @@ export interface Days {
   plot_mm: [number, number];
   day: SceneScene;
   chance: SceneScene;
+}
+
+export interface Decay {
+  revision: number;
+  old: boolean;
+  figure: string;
+  state: string;
+  words: string;
+  doubts: string[];
+  scene: SceneScene;
 }
 
 export interface DrawBand {
@@ -711,6 +732,19 @@ export interface Jobs {
   examples: ExampleRow[];
 }
 
+export interface Keep {
+  revision: number;
+  old: boolean;
+  sentence: string;
+  tasks: ScreenTaskRow[];
+  log: ScreenLogRow[];
+  years: string[];
+  cost: string;
+  leaks: ScreenLogRow[];
+  trend: string;
+  running: ScreenHoursRow[];
+}
+
 export interface Live {
   revision: number;
   old: boolean;
@@ -812,6 +846,21 @@ export interface Proposed {
   found: ScreenProposals | null;
 }
 
+export interface Prove {
+  revision: number;
+  old: boolean;
+  sentence: string;
+  rule: string;
+  rule_from: ScreenOrigin;
+  sections: ScreenSectionRow[];
+  joints: ScreenJointRow[];
+  tight: number;
+  outlets: ScreenProofRow[];
+  whole: ScreenMadeRow[];
+  checked: string[];
+  not_checked: string[];
+}
+
 export interface Purchase {
   revision: number;
   old: boolean;
@@ -835,6 +884,24 @@ export interface Questions {
   revision: number;
   old: boolean;
   questions: ScreenQuestion[];
+}
+
+export interface RecordRefused {
+  id: string;
+  why: string;
+}
+
+export interface Recorded {
+  revision: number;
+  old: boolean;
+  taken: string[];
+  had: string[];
+  refused: RecordRefused[];
+}
+
+export interface RecordsBody {
+  by?: string;
+  records: unknown[];
 }
 
 export interface SceneArc {
@@ -1021,6 +1088,14 @@ export interface ScreenCutRow {
   from: ScreenOrigin;
 }
 
+export interface ScreenDecayRow {
+  figure: string;
+  state: string;
+  words: string;
+  doubts: string[];
+  scene: SceneScene;
+}
+
 export interface ScreenDryerRow {
   id: string;
   name: string;
@@ -1129,6 +1204,31 @@ export interface ScreenHeldRow {
   supports: string[];
 }
 
+export interface ScreenHoursRow {
+  thing: string;
+  name: string;
+  words: string;
+}
+
+export interface ScreenItemRow {
+  thing: string;
+  name: string;
+  words: string;
+  stays: boolean;
+  task: string;
+  written: string;
+}
+
+export interface ScreenJointRow {
+  id: string;
+  number: number;
+  words: string;
+  between: string;
+  thing: string;
+  found: string;
+  written: ScreenWritten;
+}
+
 export interface ScreenLeakRow {
   bore: string;
   loses: string;
@@ -1154,6 +1254,23 @@ export interface ScreenListRow {
   nearest: IntakeProposal[];
   problems: string[];
   open: boolean;
+}
+
+export interface ScreenLogRow {
+  record: string;
+  when: string;
+  words: string;
+  cost: string;
+  photo: string;
+}
+
+export interface ScreenMadeRow {
+  record: string;
+  when: string;
+  figure: string;
+  words: string;
+  state: string;
+  chart?: ScreenDecayRow;
 }
 
 export interface ScreenMarkRow {
@@ -1213,6 +1330,22 @@ export interface ScreenPiece {
   line_m?: [number, number, number][];
 }
 
+export interface ScreenProgressRow {
+  stage: string;
+  words: string;
+  done: number;
+  all: number;
+}
+
+export interface ScreenProofRow {
+  id: string;
+  name: string;
+  read: string;
+  design: string;
+  words: string;
+  dew: string;
+}
+
 export interface ScreenProposalRow {
   plan: string;
   name: string;
@@ -1267,6 +1400,12 @@ export interface ScreenRemedy {
   does: boolean;
 }
 
+export interface ScreenRiseRow {
+  pressure: string;
+  share: string;
+  words: string;
+}
+
 export interface ScreenSavingRow {
   what: string;
   words: string;
@@ -1276,6 +1415,22 @@ export interface ScreenSavingRow {
   money?: string;
   share: string;
   from: ScreenOrigin;
+}
+
+export interface ScreenSectionRow {
+  id: string;
+  name: string;
+  words: string;
+  things: string[];
+  test?: ScreenTestRow;
+  leak_test?: ScreenTestRow;
+  refused: string;
+  items: ScreenItemRow[];
+  hold: string;
+  limit: string;
+  state: string;
+  made: ScreenMadeRow[];
+  expected_Pa_g: number;
 }
 
 export interface ScreenServed {
@@ -1306,6 +1461,21 @@ export interface ScreenStageRow {
   number: string;
 }
 
+export interface ScreenStepRow {
+  task: string;
+  what: string;
+  stage: string;
+  figure: string;
+  words: string;
+  details: string[];
+  line: string;
+  things: string[];
+  joint?: string;
+  done: boolean;
+  waits: string;
+  written: ScreenWritten;
+}
+
 export interface ScreenSupportRow {
   stock: string;
   words: string;
@@ -1322,6 +1492,28 @@ export interface ScreenTaken {
   price: string;
   was?: string;
   from: string;
+}
+
+export interface ScreenTaskRow {
+  task: string;
+  thing: string;
+  name: string;
+  words: string;
+  every: string;
+  due: string;
+  state: string;
+  shut_off_first: boolean;
+  written: ScreenWritten;
+}
+
+export interface ScreenTestRow {
+  pressure: string;
+  stages: ScreenRiseRow[];
+  distance: string;
+  words: string;
+  fits: boolean;
+  relief: string;
+  from: ScreenOrigin;
 }
 
 export interface ScreenTurning {
@@ -1408,6 +1600,14 @@ export interface ScreenWetLine {
   falls: string;
   freezes: boolean;
   from: ScreenOrigin;
+}
+
+export interface ScreenWritten {
+  record: string;
+  words: string;
+  seen: string[];
+  clash: string;
+  photo: string;
 }
 
 export interface Share {
