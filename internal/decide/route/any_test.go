@@ -61,9 +61,10 @@ func anyShop(t *rapid.T) *shop {
 // TestAnyShop: whatever the shop is like, either lines are laid, and then every outlet has
 // its air and the job is valid, or it is said in words what stands in the way.
 func TestAnyShop(t *testing.T) {
-	laidOnes, undrawn := 0, 0
+	shops, laidOnes, undrawn := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := anyShop(t)
+		shops++
 		w := Wish{Stock: rapid.SampledFrom([]string{"aluminium-metric", "pe-al-pe-metric", "copper-l"}).Draw(t, "stock"), Ring: true}
 		if rapid.Bool().Draw(t, "ceiling") {
 			w.Over = []string{Ceiling, Beams}
@@ -92,7 +93,7 @@ func TestAnyShop(t *testing.T) {
 			}
 		}
 	})
-	if laidOnes < 20 || 10*undrawn > laidOnes {
-		t.Errorf("lines were laid in %d shops, and a way found but not drawn in %d", laidOnes, undrawn)
+	if 2*laidOnes < shops || 10*undrawn > laidOnes {
+		t.Errorf("of %d shops lines were laid in %d, and a way found but not drawn in %d", shops, laidOnes, undrawn)
 	}
 }

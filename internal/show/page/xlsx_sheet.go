@@ -10,9 +10,9 @@ import (
 
 // How a column looks, in letters of its width.
 const (
-	narrowest = 6
-	widestColumn    = 60
-	beside    = 2
+	narrowest    = 6
+	widestColumn = 60
+	beside       = 2
 )
 
 // The places of the styles that every workbook has; those of numbers follow, plain and bold.

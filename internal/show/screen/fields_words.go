@@ -33,7 +33,7 @@ var keyWords = map[string]string{
 	"test_factor": "Test pressure over design pressure", "rare": "Too rare to plan for", "freeze_margin_K": "Dew point below the coldest line",
 	"stick_kerf_m": "A cut takes of a stick", "coil_kerf_m": "A cut takes of a coil", "end_trim_m": "Trimmed off a length", "least_rest_m": "Kept when left over, from",
 	"spare_fittings": "Spare fittings", "spare_clips": "Spare clips and fixings",
-	"allowed_stocks": "Stocks allowed", "crew": "People", "hours_1_week": "Hours a week", "date": "Prices of", "supplier": "Supplier", "words": "Words",
+	"allowed_stocks": "Stocks allowed", "crew": "People", "hours_1_week": "Hours a week", "date": "Prices of", "supplier": "Supplier", "number": "Article number", "words": "Words",
 	"price": "Price", "when": "When", "by": "By", "about": "About", "joint": "Joint", "found": "Found", "text": "Text", "photo": "Photo",
 	"pressure_kPa_g": "Pressure read", "receiver_kPa_g": "Receiver meanwhile", "temperature_C": "Temperature", "reference": "Reference",
 
