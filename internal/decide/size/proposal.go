@@ -1,22 +1,31 @@
 package size
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/decide/cure"
-	"dropleg/internal/decide/size/tree"
 	"dropleg/internal/shop/job"
 )
 
 // proposal puts a pick into words and figures.
-func (w *work) proposal(a *tree.Answer, v *verdict, rounds int) *Proposal {
-	picks := v.picks
+func (w *work) proposal(ctx context.Context, bound float64, v *verdict, rounds int) (*Proposal, error) {
+	picks, price := v.picks, 0.0
+	for i, k := range picks {
+		price += w.choices[i].options[k].price
+	}
+	if w.ringed() {
+		var err error
+		if w.mixedBound, err = w.mixed(ctx); err != nil {
+			return nil, err
+		}
+	}
 	p := &Proposal{
-		Name: w.name(), Price: a.Price, Bound: a.Bound, Proven: a.Proven, Priced: w.prices != nil,
-		Rounds: rounds, Verified: v.holds(), Short: v.mostShort(), How: w.how(a, rounds),
+		Name: w.name(), Price: price, Bound: min(bound, price), Proven: price <= bound+aCent/2, Priced: w.prices != nil,
+		Rounds: rounds, Verified: v.holds(), Short: v.mostShort(), How: w.how(rounds),
 		Changes: []Change{}, Tools: []Tool{},
 	}
 	edits := w.edits(picks)
@@ -39,8 +48,11 @@ func (w *work) proposal(a *tree.Answer, v *verdict, rounds int) *Proposal {
 	}
 	p.Notes = w.told(v)
 	p.Words = w.summary(p)
-	return p
+	return p, nil
 }
+
+// aCent is the step of prices.
+const aCent = 0.01
 
 // lineWords says what a stretch is.
 func (w *work) lineWords(s cure.Stretch) string {

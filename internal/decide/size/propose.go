@@ -146,8 +146,14 @@ func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 				return nil, nil, err
 			}
 		}
+		if v.holds() && !a.Proven {
+			if v, err = w.polish(ctx, f, v); err != nil {
+				return nil, nil, err
+			}
+		}
 		if v.holds() || round == mostRounds {
-			return w.proposal(a, v, round), v, nil
+			p, err := w.proposal(ctx, bound, v, round)
+			return p, v, err
 		}
 		w.tighten(v)
 	}

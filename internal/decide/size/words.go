@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"dropleg/engine/unit"
-	"dropleg/internal/decide/size/tree"
 )
 
 // name is what a proposal is called beside the others.
@@ -22,12 +21,12 @@ func (w *work) name() string {
 }
 
 // how says by what the bound holds.
-func (w *work) how(a *tree.Answer, rounds int) string {
+func (w *work) how(rounds int) string {
 	text := "each tool taking what it takes at the pressure that it needs, no selection of these sizes is cheaper than the bound"
 	if w.ringed() {
-		text += "; lines that hang together on a ring have one size, and air parts there as the network has it"
+		text += "; lines that hang together on a ring have one size, and air parts there as the network has it; with sizes of their own, and a ring that lost nothing, it would be " + w.money(w.mixedBound) + " at least"
 	}
-	if !a.Proven && rounds > 1 {
+	if rounds > 1 {
 		text += fmt.Sprintf("; with flows that follow pressure it took %d picks", rounds)
 	}
 	return text

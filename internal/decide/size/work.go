@@ -39,8 +39,10 @@ type work struct {
 
 	best     *study.Study // with the largest sizes on offer
 	bestDays *day.Answer
-	exempt   map[int]bool    // choices that no size keeps under the velocity of the rules
-	extra    map[int]float64 // Pa that a pair wants more, by what verifying found
+	// mixedBound is what a selection with mixed sizes on rings costs at least.
+	mixedBound float64
+	exempt     map[int]bool    // choices that no size keeps under the velocity of the rules
+	extra      map[int]float64 // Pa that a pair wants more, by what verifying found
 }
 
 func newWork(ctx context.Context, s *study.Study, wish Wish) (*work, error) {

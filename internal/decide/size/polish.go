@@ -1,0 +1,118 @@
+package size
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"dropleg/internal/decide/size/tree"
+)
+
+// mostPolished bounds the smaller sizes that are tried on a pick that holds.
+const mostPolished = 24
+
+// polish tries one size smaller of each choice of a pick that took more than one round, the
+// greatest saving first: what was tightened for all may be too much for some. Each is held
+// to flows that follow pressure; all together to the days, else the pick stays as it was.
+func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, error) {
+	whole := v
+	order := make([]int, len(w.choices))
+	for i := range order {
+		order[i] = i
+	}
+	saves := func(i int) float64 {
+		k := v.picks[i]
+		if k == 0 {
+			return 0
+		}
+		return w.choices[i].options[k].price - w.choices[i].options[k-1].price
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saves(b), saves(a)) })
+	for n, i := range order {
+		if n == mostPolished || saves(i) <= 0 {
+			break
+		}
+		picks := slices.Clone(v.picks)
+		picks[i]--
+		if !f.narrows(picks) {
+			continue
+		}
+		after, err := w.after(picks)
+		if err != nil {
+			return nil, err
+		}
+		less, err := w.verify(ctx, after, picks)
+		if err != nil {
+			return nil, err
+		}
+		if less.holds() {
+			v = less
+		}
+	}
+	if v == whole {
+		return v, nil
+	}
+	if err := w.days(ctx, v); err != nil {
+		return nil, err
+	}
+	if !v.holds() {
+		return whole, nil
+	}
+	return v, nil
+}
+
+// narrows: no line that is free is wider than the next line above it.
+func (f *frame) narrows(picks []int) bool {
+	bore := func(i int) float64 {
+		p := &f.places[i]
+		if p.choice >= 0 && f.choices[p.choice].line {
+			return f.choices[p.choice].options[picks[p.choice]].bore
+		}
+		most := 0.0
+		if p.ring != nil {
+			for _, c := range p.ring.choices {
+				if f.choices[c].line {
+					most = max(most, f.choices[c].options[picks[c]].bore)
+				}
+			}
+		}
+		return most
+	}
+	for i := range f.places {
+		if !f.problem.Places[i].Line || f.problem.Places[i].Held {
+			continue
+		}
+		up := f.problem.Places[i].Parent
+		for up >= 0 && !f.problem.Places[up].Line {
+			up = f.problem.Places[up].Parent
+		}
+		if up >= 0 && !f.problem.Places[up].Held && bore(i) > bore(up) {
+			return false
+		}
+	}
+	return true
+}
+
+// mixed is what nothing costs less than where each line of a ring may have its own size: a
+// ring that loses nothing and costs its cheapest sizes asks for less than any.
+func (w *work) mixed(ctx context.Context) (float64, error) {
+	f := w.frame()
+	for i := range f.places {
+		r := f.places[i].ring
+		if r == nil {
+			continue
+		}
+		v := &f.problem.Places[i]
+		least := tree.Option{Price: v.Options[0].Price}
+		for _, o := range v.Options {
+			least.Price, least.Bore = min(least.Price, o.Price), max(least.Bore, o.Bore)
+		}
+		v.Options = []tree.Option{least}
+		v.Inlet = func(_, _, _ int, out float64) float64 { return out }
+	}
+	a, err := w.solve(ctx, f)
+	if err != nil {
+		return 0, err
+	}
+	return a.Bound, nil
+}
