@@ -186,11 +186,26 @@ var followed = [][]string{
 	{"water from intake to outlet", "balance of water, and the tables of moist air above", "1e-6 of what comes in", "no measured line: heat given off by lines is a range"},
 }
 
+// onPaper is what foreign programs find in the sheets of the examples: tests beside the writers and
+// the sheets.
+var onPaper = [][]string{
+	{"PDF: page, faces embedded, text as set, metadata", "poppler (pdfinfo, pdffonts, pdftotext)", "page 0.05 mm", "–"},
+	{"PDF: a wall of 10 m at 1:50, one of 12 m on the plan at 1:96", "the document's own paths by pdftocairo", "0.1 mm", "–"},
+	{"book of every example: no page empty, no word on another", "word boxes of pdftotext -bbox", "a fifth of the smaller box", "turned words by their upright boxes only"},
+	{"DXF: layers, line types, arcs, texts; a wall of 10 m, the hall's 36 m", "ezdxf, with its audit", "1e-4 mm", "–"},
+	{"QR codes of outlets and joints", "zbar, from the page at 220 and 300 dots to the inch", "every code", "not scanned by a phone"},
+	{"pipe markers: letters and fields", "size table of ASME A13.1, `piping/labels.csv`", "0.5 mm", "the standard itself not seen"},
+	{"symbols, identification codes", "ISO 1219-1 and 1219-2", "recalled", "nothing: the standards were not at hand"},
+}
+
 // through writes what tests hold and no row.
 func (p *page) through() {
 	p.heading(2, "Through time and along lines")
 	p.line("What no table of rows can hold, by the tests of `internal/answer`:\n")
 	p.table([]string{"what", "held by", "within", "what nothing from outside has confirmed"}, followed)
+	p.heading(2, "On paper")
+	p.line("What comes out of the printer, by the tests of `internal/show/scene` and `internal/show/sheet`:\n")
+	p.table([]string{"what", "held by", "within", "what nothing from outside has confirmed"}, onPaper)
 }
 
 // topic writes one topic: each read row, and the others by law.

@@ -18,6 +18,24 @@ func BenchmarkBook(b *testing.B) {
 	}
 }
 
+// The same where the shop's answers stand already, as on the page.
+func BenchmarkBookAgain(b *testing.B) {
+	for _, name := range []string{"boat-shop", "ring-main"} {
+		b.Run(name, func(b *testing.B) {
+			m, _, _ := book(b, name, "a4")
+			for b.Loop() {
+				made, err := m.Make(context.Background(), nil)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if _, err := m.PDF(made); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 // One leaf for the page, the shop's answers at hand.
 func BenchmarkLeaf(b *testing.B) {
 	for _, c := range [][2]string{{"boat-shop", "plan"}, {"boat-shop", "walls"}, {"ring-main", "plan"}, {"ring-main", "isometric"}} {
