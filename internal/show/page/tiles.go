@@ -60,6 +60,24 @@ func (t *tiling) window(row, column int) (low, high scene.Point) {
 	return scene.Point{x, y}, scene.Point{x + t.wide, y + t.high}
 }
 
+// seen is what shows of a drawing on a tile: at its outer edges also what hangs over them.
+func (t *tiling) seen(row, column int, low, high scene.Point) [2]scene.Point {
+	const over = matchRoom - 1
+	if column == 0 {
+		low[0] -= over
+	}
+	if column == t.columns-1 {
+		high[0] += over
+	}
+	if row == 0 {
+		high[1] += over
+	}
+	if row == t.rows-1 {
+		low[1] -= over
+	}
+	return [2]scene.Point{low, high}
+}
+
 func tileName(row, column int) string {
 	return fmt.Sprintf("%c%d", 'A'+rune(column%26), row+1)
 }
@@ -73,7 +91,7 @@ func (c *composer) tile(v *View, s *scene.Scene, t tiling, row, column int) {
 	low, _ := t.window(row, column)
 	x0, y1 := c.left()+matchRoom, c.y-matchRoom
 	x1, y0 := x0+t.wide*k, y1-t.high*k
-	window := [2]scene.Point{{x0, y0}, {x1, y1}}
+	window := t.seen(row, column, scene.Point{x0, y0}, scene.Point{x1, y1})
 	c.now().laid = append(c.now().laid, scene.Laid{Scene: *s, Scale: k, At: scene.Point{x0 - low[0]*k, y0 - low[1]*k}, Window: &window})
 	match := scene.Stroke{Width: 0.4, Color: "ink", Dash: []float64{8, 1.5, 1.5, 1.5}}
 	line := func(a, b scene.Point, to string, turn float64, off scene.Point) {

@@ -180,7 +180,7 @@ func legendLines(a lettering, pressure string, room float64) []string {
 }
 
 // arrowShare is how long an arrow is in heights of letters.
-const arrowShare = 1.6
+const arrowShare = 1.5
 
 // marker is one pipe marker with its arrow on the right or on the left.
 func marker(a lettering, lines []string, right bool) page.Chart {
@@ -199,9 +199,9 @@ func marker(a lettering, lines []string, right bool) page.Chart {
 		it.Text.Bold = true
 		items = append(items, it)
 	}
-	x, way := a.letters*0.5, -1.0
+	x, way := a.letters*0.25, -1.0
 	if right {
-		x, way = wide-a.letters*0.5, 1
+		x, way = wide-a.letters*0.25, 1
 	}
 	t := a.letters / 2
 	tip := scene.Area{Fill: "paper", Points: []scene.Point{
