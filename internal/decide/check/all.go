@@ -12,7 +12,6 @@ func All() []Check {
 		overPressureAtTool,
 		blowGunUnlimited,
 		noWayToVent,
-
 		noAnswer,
 		shutOff,
 		notModelled,
@@ -49,6 +48,7 @@ func All() []Check {
 		looseOutlet,
 		mixedProfiles,
 		referencesMixed,
+		pricesMixed,
 		missingData,
 	}
 }

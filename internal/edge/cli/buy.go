@@ -115,6 +115,9 @@ func buyPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 			}
 		}
 	}
+	for _, note := range screen.PriceNotes(j, a, time.Now().Format(time.DateOnly)) {
+		p.wrapped("", "", upperFirst(note)+".")
+	}
 	p.supposed(a.Supposed)
 }
 

@@ -96,6 +96,11 @@ func (c *clerk) known() {
 			for k := range prices.List {
 				if p := &prices.List[k]; key(p.Article) == key(l.Price.Article) && perOf(p) == l.Price.Per {
 					l.Was = &p.Each
+					if l.Price.Currency != "" && c.home != "" && l.Price.Currency != c.home && p.Currency != l.Price.Currency {
+						l.State, l.Price = Fault, nil
+						l.Problems = append(l.Problems, Problem{Row: l.Row, Column: c.name(Price), Code: "other-currency", Read: "a price of your own in another currency, in the place of one in " + c.home, Want: "an offer: say who sells it"})
+						break
+					}
 					if p.Each == l.Price.Each && p.Currency == l.Price.Currency && p.Date == l.Price.Date {
 						l.State = Same
 					}

@@ -140,3 +140,31 @@ func slug(name string) string {
 	const most = 30
 	return strings.Trim(out[:min(len(out), most)], "-")
 }
+
+// OldPrices counts the offers and own prices that were told longer before a day
+// ("2026-03-14") than the rules have it, and gives the oldest day among them. A price
+// without a day of its own is of the day of all; one without any is not counted.
+func (j *Job) OldPrices(today string) (n int, oldest string) {
+	now, err := time.Parse(time.DateOnly, today)
+	if err != nil {
+		return 0, ""
+	}
+	limit := float64(j.RulePriceAge().Value)
+	look := func(date string) {
+		date = cmp.Or(date, j.Prices.Date)
+		day, err := time.Parse(time.DateOnly, date)
+		if err != nil || now.Sub(day).Seconds() <= limit {
+			return
+		}
+		if n++; oldest == "" || date < oldest {
+			oldest = date
+		}
+	}
+	for i := range j.Prices.List {
+		look(j.Prices.List[i].Date)
+	}
+	for i := range j.Prices.Offers {
+		look(j.Prices.Offers[i].Date)
+	}
+	return n, oldest
+}

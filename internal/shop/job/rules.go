@@ -26,6 +26,7 @@ type Rules struct {
 	LeastRest     *unit.Length       `json:"least_rest_m,omitempty" min:"0" max:"100" doc:"what is left over and as long is kept"`
 	SpareFittings *unit.Ratio        `json:"spare_fittings,omitempty" min:"0" max:"10" doc:"share of fittings on top, whole ones"`
 	SpareClips    *unit.Ratio        `json:"spare_clips,omitempty" min:"0" max:"10" doc:"share of clips and fixings on top, whole ones"`
+	PriceAge      *unit.Duration     `json:"price_age_d,omitempty" min:"0" max:"36525" doc:"prices older than this are told"`
 }
 
 // Default is what a rule says where the job states nothing.
@@ -65,6 +66,7 @@ var (
 	defaultLeastRest     = Default{"least_rest_m", 0.5, "Half a metre makes a drip leg or a stub another time; what is shorter is scrap.", common()}
 	defaultSpareFittings = Default{"spare_fittings", 0, "As many as the drawing takes, and no more.", common()}
 	defaultSpareClips    = Default{"spare_clips", 0, "As many as the lines ask for, and no more.", common()}
+	defaultPriceAge      = Default{"price_age_d", 180 * 86400, "Lists of counters and merchants change about twice a year.", common()}
 )
 
 // Defaults lists the default of every rule in the order of the file.

@@ -30,7 +30,7 @@ var keyWords = map[string]string{
 	"currency": "Currency", "units": "Units", "flow_reference": "Flows without a mark count at", "electricity_per_kWh": "Electricity, price of 1 kWh",
 	"margin_kPa": "Margin over a tool’s least", "main_velocity_m_s": "Fastest in mains", "drop_velocity_m_s": "Fastest in drop legs",
 	"hose_velocity_m_s": "Fastest in hoses", "main_loss_kPa": "Most lost in the main", "growth": "Growth planned for", "leak": "Leaks",
-	"test_factor": "Test pressure over design pressure", "rare": "Too rare to plan for", "freeze_margin_K": "Dew point below the coldest line",
+	"test_factor": "Test pressure over design pressure", "rare": "Too rare to plan for", "freeze_margin_K": "Dew point below the coldest line", "price_age_d": "Prices count as old after",
 	"stick_kerf_m": "A cut takes of a stick", "coil_kerf_m": "A cut takes of a coil", "end_trim_m": "Trimmed off a length", "least_rest_m": "Kept when left over, from",
 	"spare_fittings": "Spare fittings", "spare_clips": "Spare clips and fixings",
 	"allowed_stocks": "Stocks allowed", "crew": "People", "hours_1_week": "Hours a week", "date": "Prices of", "supplier": "Supplier", "number": "Article number", "words": "Words",

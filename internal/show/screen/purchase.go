@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/purchase"
+	"dropleg/internal/shop/job"
 )
 
 // The width of a plan of cuts in mm: that of the page's side.
@@ -56,7 +58,26 @@ func (s *Shop) Purchase(ctx context.Context, ask Ask) (Purchase, error) {
 	if a.LengthsFirst {
 		out.Notes = append(out.Notes, "lengths of line are chosen by their own prices, before deliveries")
 	}
+	out.Notes = append(out.Notes, PriceNotes(s.job, a, ask.Today)...)
 	return out, nil
+}
+
+// PriceNotes tells prices that a basket leaves out for their currency, and those that are
+// old on a day.
+func PriceNotes(j *job.Job, a *purchase.Answer, today string) []string {
+	out := []string{}
+	if n := len(a.Foreign); n > 0 {
+		var codes []string
+		for _, f := range a.Foreign {
+			codes = addOnce(codes, f.Currency)
+		}
+		out = append(out, fmt.Sprintf("%s in %s left out of the baskets, which are in %s", plural(n, "price", "prices"), strings.Join(codes, ", "), a.Currency))
+	}
+	if n, oldest := j.OldPrices(today); n > 0 {
+		days := float64(j.RulePriceAge().Value) / 86400
+		out = append(out, fmt.Sprintf("%s older than %.0f days, the oldest of %s: ask anew before you buy", plural(n, "price is", "prices are"), days, oldest))
+	}
+	return out
 }
 
 // sentence says what it comes to and what is open.

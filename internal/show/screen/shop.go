@@ -61,7 +61,7 @@ type Ask struct {
 	Set    string
 	Case   model.Supply
 	System unit.System
-	Now    time.Time // what the day is, for upkeep; zero: nothing is due by calendar
+	Now    time.Time // what the day is, for upkeep and the age of prices; zero: nothing is due, and no price old
 }
 
 // view is an Ask with its blanks filled in and the state it points at.

@@ -606,6 +606,7 @@ export interface JobRules {
   test_rule?: "b31.3" | "b31.9" | "b31.1" | "en13480-5" | "navy";
   rare?: number;
   freeze_margin_K?: number;
+  price_age_d?: number;
   allowed_stocks?: string[];
   stick_kerf_m?: number;
   coil_kerf_m?: number;
