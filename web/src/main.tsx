@@ -14,6 +14,7 @@ import { enter, enterAgain } from "./state/enter.ts";
 import { follow, reached, storeTrouble } from "./state/live.ts";
 import { followName } from "./state/name.ts";
 import { keepOffline } from "./state/offline.ts";
+import { followOutbox } from "./state/outbox.ts";
 import { followLine, stuck, unsent } from "./state/post.ts";
 import { followTheme } from "./state/theme.ts";
 import { Strip } from "./strip.tsx";
@@ -121,6 +122,7 @@ function show(): void {
     followSupposed();
     openWorst();
     followLine();
+    followOutbox();
     followKeys();
     follow();
   }

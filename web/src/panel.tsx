@@ -1,14 +1,17 @@
 import type { ScreenQuestion } from "./api/types.gen.ts";
 import { Verdict } from "./paint/mark.tsx";
+import { Build } from "./questions/build/build.tsx";
 import { Buy } from "./questions/buy/buy.tsx";
 import { Cost } from "./questions/cost/cost.tsx";
 import { Days } from "./questions/days/days.tsx";
 import { Facts } from "./questions/facts/facts.tsx";
 import { Findings } from "./questions/findings/findings.tsx";
 import { Hold } from "./questions/hold/hold.tsx";
+import { Keep } from "./questions/keep/keep.tsx";
 import { Way } from "./questions/outlet/way.tsx";
 import { Outlets } from "./questions/outlets/outlets.tsx";
 import { panels } from "./questions/panels.ts";
+import { Prove } from "./questions/prove/prove.tsx";
 import { ThingCard } from "./questions/thing/card.tsx";
 import { Water } from "./questions/water/water.tsx";
 import { chosen, panel } from "./state/ask.ts";
@@ -31,6 +34,9 @@ function Asked({ question }: { question: ScreenQuestion }) {
       {question.list === "hold" && <Hold />}
       {question.list === "cost" && <Cost />}
       {question.list === "purchase" && <Buy />}
+      {question.list === "build" && <Build />}
+      {question.list === "prove" && <Prove />}
+      {question.list === "keep" && <Keep />}
       {question.cautions.length > 0 && (
         <section class="cautions" aria-label={words.cautions}>
           <h3>{words.cautions}</h3>

@@ -61,7 +61,7 @@ func (c *call) root() *cobra.Command {
 		c.parts(),
 		c.buy(),
 		c.cut(),
-		c.quote(),
+		c.quote(), c.build(), c.prove(), c.keep(),
 		c.sheets(),
 		c.calc(),
 		c.catalogue(),

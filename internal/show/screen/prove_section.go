@@ -154,8 +154,8 @@ func (p *proved) holdWords(s *prove.Section) string {
 	if err != nil {
 		return ""
 	}
-	return fmt.Sprintf("to see a leak of %s with a gauge good to %s and a thermometer good to %s, hold for %s",
-		p.small(p.share(s)), p.plain(unit.KindPressureDiff, float64(gauge)), p.plain(unit.KindTempDiff, float64(thermometer)), p.plain(unit.KindDuration, float64(hold)))
+	return fmt.Sprintf("to see a leak of %s with a gauge good to %s and a thermometer good to %s, hold for at least %s",
+		p.small(p.share(s)), p.plain(unit.KindPressureDiff, float64(gauge)), p.plain(unit.KindTempDiff, float64(thermometer)), p.plain(unit.KindDuration, float64(max(hold, p.a.Rule.Hold))))
 }
 
 // small words a flow that is much less than a tool takes.

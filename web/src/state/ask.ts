@@ -15,6 +15,8 @@ export const room = signal("");
 export const alternative = signal("");
 /** What stands beside the drawing instead of the answer; see questions/panels.ts. */
 export const panel = signal("");
+/** The joint that a tag at the line leads to; "" for all. */
+export const joint = signal("");
 /** Things pointed at: lit on the drawing and in the lists. */
 export const lit = signal<ReadonlySet<string>>(new Set());
 
@@ -28,6 +30,7 @@ const fields: Record<string, Signal<string>> = {
   room,
   plan: alternative,
   panel,
+  joint,
 };
 
 /** What is not said because everybody expects it. */

@@ -1,6 +1,19 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal, untracked } from "@preact/signals";
 import { get } from "../api/client.ts";
-import type { Cost, Findings, Hold, Job, Purchase, Questions, Thing, Water, Way } from "../api/types.gen.ts";
+import type {
+  Build,
+  Cost,
+  Findings,
+  Hold,
+  Job,
+  Keep,
+  Prove,
+  Purchase,
+  Questions,
+  Thing,
+  Water,
+  Way,
+} from "../api/types.gen.ts";
 import { jobId, jobPath, query } from "./address.ts";
 import { alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
 import { outletRows, revision, unread } from "./live.ts";
@@ -137,6 +150,15 @@ export const water = resource<Water>(() =>
 );
 export const hold = resource<Hold>(() =>
   question.value === "hold" ? whereReadable(`/hold${query(...inUnits())}`) : "",
+);
+export const build = resource<Build>(() =>
+  question.value === "build" ? whereReadable(`/build${query(...inUnits())}`) : "",
+);
+export const prove = resource<Prove>(() =>
+  question.value === "prove" ? whereReadable(`/prove${query(...inUnits())}`) : "",
+);
+export const keep = resource<Keep>(() =>
+  question.value === "keep" ? whereReadable(`/keep${query(...inUnits())}`) : "",
 );
 export const cost = resource<Cost>(() =>
   question.value === "run" ? whereReadable(`/cost${query(...inUnits())}`) : "",

@@ -1,0 +1,139 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/study"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/show/screen"
+)
+
+// decayAsk are the flags of a decay test.
+type decayAsk struct{ file, section, gauge, thermometer string }
+
+// prove plans the tests and judges one.
+func (c *call) prove() *cobra.Command {
+	var ask decayAsk
+	cmd := &cobra.Command{
+		Use:   "prove JOB",
+		Short: "the tests by section, what leaks, which joints are checked",
+		Long: `Each section between valves and plant with its test: pressure by the rule that the job names,
+stages, stored energy, the distance to keep, what to isolate; a leak test at working pressure
+where the room is smaller. Then joints, outlets and tests as the records have them.
+
+With --readings the readings of a decay test, CSV with the columns time, pressure and, where it
+was read, temperature: "time_min,pressure_bar,temperature_C". Status 1 where a joint bubbles, a
+section leaks, or two found different things.`,
+		Example: `  dropleg prove shop.json
+  dropleg prove shop.json --readings decay.csv --section line.main-1 --gauge 0.02bar --thermometer 0.5K`,
+		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			j, err := c.readJob(contextOf(cmd), args[0])
+			if err != nil {
+				return err
+			}
+			if ask.file != "" {
+				return c.proveDecay(contextOf(cmd), j, ask)
+			}
+			return c.provePlan(contextOf(cmd), j)
+		},
+	}
+	cmd.Flags().StringVar(&ask.file, "readings", "", "a CSV file of readings of a decay test, - for standard input")
+	cmd.Flags().StringVar(&ask.section, "section", "", "the section that they are of, by its first line (default: the only one)")
+	cmd.Flags().StringVar(&ask.gauge, "gauge", "", "what a reading of the gauge is good to (default 0.1 bar)")
+	cmd.Flags().StringVar(&ask.thermometer, "thermometer", "", "what a reading of the thermometer is good to (default 1 K)")
+	return cmd
+}
+
+// shopOf is a job as the page shows it, in the units asked for.
+func (c *call) shopOf(j *job.Job) (*screen.Shop, screen.Ask, error) {
+	system, err := c.system(j.Site.Units)
+	return screen.On(study.Of(j, catalog.Builtin()), nil), screen.Ask{System: system}, err
+}
+
+func (c *call) provePlan(ctx context.Context, j *job.Job) error {
+	shop, ask, err := c.shopOf(j)
+	if err != nil {
+		return err
+	}
+	told, err := shop.Prove(ctx, ask)
+	if err != nil {
+		return err
+	}
+	if err := c.write(j, told, func(p *paper, _ unit.System) { provePage(p, j.Title, &told) }); err != nil {
+		return err
+	}
+	for i := range told.Joints {
+		switch told.Joints[i].Found {
+		case "bubbles", "clash":
+			return errShort
+		}
+	}
+	for i := range told.Sections {
+		if told.Sections[i].State == "leaks" {
+			return errShort
+		}
+	}
+	return nil
+}
+
+// provePage is the plan of tests as a page of text.
+func provePage(p *paper, title string, a *screen.Prove) {
+	p.heading(title)
+	p.wrapped("", "", a.Sentence)
+	p.wrapped("", "", "Test pressure: "+a.Rule)
+	for i := range a.Sections {
+		p.blank()
+		sectionPage(p, &a.Sections[i])
+	}
+	for _, list := range []struct {
+		head string
+		rows []string
+	}{{"Checked", a.Checked}, {"Not checked", a.Unchecked}} {
+		if len(list.rows) > 0 {
+			p.blank()
+			p.heading(list.head)
+		}
+		for _, r := range list.rows {
+			p.wrapped("- ", "  ", r)
+		}
+	}
+}
+
+func sectionPage(p *paper, s *screen.SectionRow) {
+	p.heading(s.Name + " (" + s.ID + ")")
+	p.wrapped("", "", s.Words)
+	if s.Refused != "" {
+		p.wrapped("  ", "  ", "No test above working pressure: "+s.Refused)
+	}
+	testPage(p, "Test", s.Test)
+	testPage(p, "Leak test, receiver shut off", s.Leak)
+	for _, x := range s.Items {
+		done := "not written down"
+		if x.Written != "" {
+			done = "written down: " + x.Written
+		}
+		p.wrapped("  - ", "    ", x.Name+": "+x.Words+"; "+done)
+	}
+	if s.Hold != "" {
+		p.wrapped("  ", "  ", sentence("decay test: "+s.Hold+"."))
+	}
+	for _, m := range s.Made {
+		p.wrapped("  ", "  ", m.When+": "+m.Figure+". "+m.Words)
+	}
+}
+
+func testPage(p *paper, name string, t *screen.TestRow) {
+	if t == nil {
+		return
+	}
+	p.wrapped("  ", "  ", fmt.Sprintf("%s at %s: %s; keep %s away", name, t.Pressure, t.Words, t.Distance))
+	for _, g := range t.Stages {
+		p.line("    " + left(g.Pressure, 10) + left(g.Share, 7) + "  " + g.Words)
+	}
+}
