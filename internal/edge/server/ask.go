@@ -77,7 +77,7 @@ func readAsk(r *http.Request) (screen.Ask, *query) {
 		Set:    q.values.Get("set"),
 		Case:   model.Supply(q.word("case", string(model.CutIn), string(model.CutOut))),
 		System: unit.System(q.word("units", systemWords()...)),
-		Today:  time.Now().Format(time.DateOnly),
+		Now:    time.Now(),
 	}, q
 }
 

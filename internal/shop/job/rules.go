@@ -73,7 +73,7 @@ var (
 func Defaults() []Default {
 	return []Default{
 		defaultMargin, defaultMainVelocity, defaultDropVelocity, defaultHoseVelocity, defaultMainLoss, defaultSlope,
-		defaultGrowth, defaultLeak, defaultTestFactor, defaultRare, defaultFreezeMargin,
+		defaultGrowth, defaultLeak, defaultTestFactor, defaultRare, defaultFreezeMargin, defaultPriceAge,
 		defaultStickKerf, defaultCoilKerf, defaultEndTrim, defaultLeastRest, defaultSpareFittings, defaultSpareClips,
 	}
 }
@@ -149,3 +149,6 @@ func (j *Job) RuleSpareFittings() Ruled[unit.Ratio] {
 func (j *Job) RuleSpareClips() Ruled[unit.Ratio] {
 	return ruled(j.Rules.SpareClips, defaultSpareClips)
 }
+
+// RulePriceAge is from when on a price counts as old.
+func (j *Job) RulePriceAge() Ruled[unit.Duration] { return ruled(j.Rules.PriceAge, defaultPriceAge) }

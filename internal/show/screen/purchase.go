@@ -58,7 +58,7 @@ func (s *Shop) Purchase(ctx context.Context, ask Ask) (Purchase, error) {
 	if a.LengthsFirst {
 		out.Notes = append(out.Notes, "lengths of line are chosen by their own prices, before deliveries")
 	}
-	out.Notes = append(out.Notes, PriceNotes(s.job, a, ask.Today)...)
+	out.Notes = append(out.Notes, PriceNotes(s.job, a, ask.day())...)
 	return out, nil
 }
 

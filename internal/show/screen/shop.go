@@ -64,6 +64,14 @@ type Ask struct {
 	Now    time.Time // what the day is, for upkeep and the age of prices; zero: nothing is due, and no price old
 }
 
+// day is what day it is, "" where nobody says.
+func (a Ask) day() string {
+	if a.Now.IsZero() {
+		return ""
+	}
+	return a.Now.Format(time.DateOnly)
+}
+
 // view is an Ask with its blanks filled in and the state it points at.
 type view struct {
 	ask   Ask

@@ -214,6 +214,56 @@ export interface Fault {
   conflict?: Conflict;
 }
 
+export interface FindAnswer {
+  causes: FindCause[];
+  verdict: string;
+  found: boolean;
+  next?: FindNext;
+  readings: number;
+  unused?: string[];
+  two_at_once: number;
+}
+
+export interface FindCause {
+  sort: string;
+  members?: FindMember[];
+  chance: number;
+  size?: number;
+  low?: number;
+  high?: number;
+  words: string;
+  sureness: string;
+}
+
+export interface FindMember {
+  id: string;
+  leg?: string;
+  words: string;
+}
+
+export interface FindNext {
+  reading: FindReading;
+  tells: number;
+  words: string;
+}
+
+export interface FindPlace {
+  at: string;
+  tool?: string;
+}
+
+export interface FindReading {
+  kind: string;
+  place?: FindPlace;
+  running?: JobInUse[];
+  pressure_Pa_g?: number;
+  receiver_Pa_g?: number;
+  from_Pa_g?: number;
+  to_Pa_g?: number;
+  time_s?: number;
+  record?: string;
+}
+
 export interface Findings {
   revision: number;
   old: boolean;
@@ -264,6 +314,32 @@ export interface Hour {
   plot_mm: [number, number];
   scene: SceneScene;
   moments: ScreenMoment[];
+}
+
+export interface IntakeAsk {
+  sheet?: string;
+  columns?: IntakeMapping[];
+  supplier?: string;
+  currency?: string;
+  date?: string;
+  decimal?: string;
+  pairs?: IntakePair[];
+  leave?: number[];
+}
+
+export interface IntakeMapping {
+  column: string;
+  field: string;
+}
+
+export interface IntakePair {
+  row: number;
+  article: string;
+}
+
+export interface IntakeProposal {
+  article: string;
+  words: string;
 }
 
 export interface Job {
@@ -359,8 +435,11 @@ export interface JobObstacle {
 export interface JobOffer {
   id: string;
   supplier?: string;
+  number?: string;
   words?: string;
   price: number;
+  currency?: string;
+  date?: string;
   holds: JobAmount[];
 }
 
@@ -439,6 +518,8 @@ export interface JobPrice {
   article: string;
   each: number;
   per?: "piece" | "m";
+  currency?: string;
+  date?: string;
 }
 
 export interface JobPrices {
@@ -526,6 +607,13 @@ export interface JobRules {
   rare?: number;
   freeze_margin_K?: number;
   allowed_stocks?: string[];
+  stick_kerf_m?: number;
+  coil_kerf_m?: number;
+  end_trim_m?: number;
+  least_rest_m?: number;
+  spare_fittings?: number;
+  spare_clips?: number;
+  price_age_d?: number;
 }
 
 export interface JobRun {
@@ -702,6 +790,35 @@ export interface Plan {
   set: string;
   case: string;
   sentence: string;
+}
+
+export interface PriceList {
+  revision: number;
+  old: boolean;
+  form: string;
+  sheets: string[];
+  sheet: string;
+  columns: ScreenListColumn[];
+  fields: ScreenFieldRow[];
+  decimal: string;
+  rows: ScreenListRow[];
+  problems: string[];
+  notes: string[];
+  sentence: string;
+  sure: number;
+}
+
+export interface PriceListBody {
+  file: string;
+  ask: IntakeAsk;
+}
+
+export interface PricesBody {
+  base: number;
+  by?: string;
+  key?: string;
+  file: string;
+  ask: IntakeAsk;
 }
 
 export interface Problem {
@@ -1027,6 +1144,11 @@ export interface ScreenFieldGroup {
   away?: { edit: string; [key: string]: unknown };
 }
 
+export interface ScreenFieldRow {
+  field: string;
+  words: string;
+}
+
 export interface ScreenFinding {
   key: string;
   code: string;
@@ -1116,6 +1238,25 @@ export interface ScreenLeakRow {
   from: ScreenOrigin;
 }
 
+export interface ScreenListColumn {
+  name: string;
+  head: string;
+  field: string;
+  samples: string[];
+}
+
+export interface ScreenListRow {
+  row: number;
+  state: string;
+  cells: string;
+  article?: string;
+  how?: string;
+  taken?: ScreenTaken;
+  nearest: IntakeProposal[];
+  problems: string[];
+  open: boolean;
+}
+
 export interface ScreenLogRow {
   record: string;
   when: string;
@@ -1152,6 +1293,7 @@ export interface ScreenNeedRow {
   words: string;
   shelf: string;
   number: string;
+  spare?: string;
   drawer?: string;
   stages: ScreenStageRow[];
   things: string[];
@@ -1346,6 +1488,13 @@ export interface ScreenSupportRow {
   from: ScreenOrigin;
 }
 
+export interface ScreenTaken {
+  holds: string;
+  price: string;
+  was?: string;
+  from: string;
+}
+
 export interface ScreenTaskRow {
   task: string;
   thing: string;
@@ -1467,6 +1616,30 @@ export interface Share {
   address: string;
   qr_svg: string;
   fingerprint: string;
+}
+
+export interface SheetLeaf {
+  revision: number;
+  old: boolean;
+  title: string;
+  missing: string;
+  leaf: number;
+  leaves: number;
+  svg: string;
+}
+
+export interface SheetRow {
+  id: string;
+  title: string;
+  audience: string;
+}
+
+export interface Sheets {
+  revision: number;
+  old: boolean;
+  sheets: SheetRow[];
+  papers: ScreenChoice[];
+  paper: string;
 }
 
 export interface Start {
@@ -1638,4 +1811,11 @@ export interface Way {
   steps: ScreenWayStep[];
   scene: SceneScene;
   facts: ScreenFact[];
+}
+
+export interface Weak {
+  revision: number;
+  old: boolean;
+  understood: string;
+  answer: FindAnswer | null;
 }
