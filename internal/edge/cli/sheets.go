@@ -23,9 +23,9 @@ import (
 
 // sheeting is what is chosen for the sheets.
 type sheeting struct {
-	dir, paper, by, mark, revision, date string
-	only                                 []string
-	zip, force                           bool
+	dir, paper, by, mark, revision, date, page string
+	only                                       []string
+	zip, force                                 bool
 }
 
 // sheets writes drawings and lists.
@@ -49,6 +49,7 @@ sheets
 		},
 	}
 	f := cmd.Flags()
+	f.StringVar(&o.page, "page", "", "address of the job's page on the network, for the codes on labels to open")
 	f.StringVarP(&o.dir, "output", "o", "", "the folder to write to; made where it is not there")
 	f.StringSliceVar(&o.only, "only", nil, "these sheets alone")
 	f.StringVar(&o.paper, "paper", "", "a4, a3, letter or tabloid (default: letter for US units, else a4)")
@@ -153,7 +154,7 @@ func (o *sheeting) options(j *job.Job) (sheet.Options, error) {
 		}
 	}
 	day = time.Date(day.Year(), day.Month(), day.Day(), 0, 0, 0, 0, time.UTC)
-	return sheet.Options{Paper: paper, By: o.by, Mark: o.mark, Revision: o.revision, Date: day, System: system}, nil
+	return sheet.Options{Paper: paper, By: o.by, Mark: o.mark, Revision: o.revision, Date: day, System: system, Page: strings.TrimSuffix(o.page, "/")}, nil
 }
 
 func nearest(word string, all []string) string {

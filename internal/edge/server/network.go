@@ -76,12 +76,15 @@ func (n *network) own(host string) bool {
 
 // address is where others on the network find the page; it holds the token in its
 // fragment, which browsers do not send.
-func (n *network) address() string {
+func (n *network) address() string { return n.base() + "/#token=" + n.token }
+
+// base is the same without what follows the host.
+func (n *network) base() string {
 	scheme := "http"
 	if n.root != nil {
 		scheme = "https"
 	}
-	return scheme + "://" + net.JoinHostPort(n.first, n.port) + "/#token=" + n.token
+	return scheme + "://" + net.JoinHostPort(n.first, n.port)
 }
 
 // names are the names and addresses of this computer on the network, in order.

@@ -66,6 +66,9 @@ func (s *Server) maker(w http.ResponseWriter, r *http.Request) (m *paper.Maker, 
 		By: typed("by"), Mark: typed("mark"), Revision: typed("revision"), System: on.ask.System,
 		Date: time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC),
 	}
+	if s.network != nil {
+		o.Page = s.network.base() + "/job/" + on.work.ID()
+	}
 	o.Paper, _ = lists.PaperOf(size)
 	if on.query.refused(w) {
 		return nil, on, false

@@ -41,6 +41,8 @@ type Options struct {
 	Revision string
 	Date     time.Time
 	System   unit.System // "": the job's
+	// Page is the address of the job's page, to which the codes on tags lead; "": they say ids.
+	Page string
 }
 
 // Maker makes the sheets of one revision of a job.

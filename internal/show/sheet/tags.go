@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"net/url"
 
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/shop/job"
@@ -19,7 +20,7 @@ func (m *Maker) outletLabels() (page.Shelf, error) {
 			lines = append(lines, "compressed air, up to "+p)
 		}
 		lines = append(lines, m.outletHose(o))
-		ch, err := tag(68, 30, m.mark(o.ID), lines, string(o.ID))
+		ch, err := tag(68, 30, m.mark(o.ID), lines, m.link("at", string(o.ID)))
 		if err != nil {
 			return nil, err
 		}
@@ -45,7 +46,7 @@ func (m *Maker) jointLabels(take *parts.Answer) (page.Shelf, error) {
 		if k.State != parts.Planned {
 			continue
 		}
-		ch, err := tag(43, 19, fmt.Sprint(k.Number), []string{k.Words, parts.SizeWords(k.Size)}, k.ID)
+		ch, err := tag(43, 19, fmt.Sprint(k.Number), []string{k.Words, parts.SizeWords(k.Size)}, m.link("joint", k.ID))
 		if err != nil {
 			return nil, err
 		}
@@ -54,9 +55,22 @@ func (m *Maker) jointLabels(take *parts.Answer) (page.Shelf, error) {
 	return shelf, nil
 }
 
-// tag is a label of a size in mm: a large mark, words, and the code of an id.
-func tag(wide, high float64, mark string, lines []string, id string) (page.Chart, error) {
-	code, err := QR("dropleg:" + id)
+// link is what a code says: where a phone's own camera opens the thing, or, where nobody
+// told the address of the job's page, the thing's id.
+func (m *Maker) link(key, id string) string {
+	if m.options.Page == "" {
+		return "dropleg:" + id
+	}
+	to := url.Values{key: {id}}
+	if key == "joint" {
+		to.Set("q", "prove")
+	}
+	return m.options.Page + "#" + to.Encode()
+}
+
+// tag is a label of a size in mm: a large mark, words, and a code.
+func tag(wide, high float64, mark string, lines []string, link string) (page.Chart, error) {
+	code, err := QR(link)
 	if err != nil {
 		return page.Chart{}, err
 	}
@@ -64,7 +78,7 @@ func tag(wide, high float64, mark string, lines []string, id string) (page.Chart
 	edge := scene.Stroke{Width: 0.15, Color: "soft", Dash: []float64{1, 1}}
 	items := []scene.Item{
 		{Area: &scene.Area{Points: rectangle(0, 0, wide, high), Stroke: &edge}},
-		{Title: id, Mark: &scene.Mark{At: scene.Point{}, Parts: []scene.Path{squares(code, wide-high+0.3, 0.3, high-0.6)}}},
+		{Title: link, Mark: &scene.Mark{At: scene.Point{}, Parts: []scene.Path{squares(code, wide-high+0.3, 0.3, high-0.6)}}},
 	}
 	room := wide - high - 2
 	size := min(high*0.42, room/max(scene.PrintWidth(mark, 1, true), 0.1))
