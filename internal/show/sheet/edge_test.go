@@ -161,7 +161,7 @@ func TestSameBytes(t *testing.T) {
 		}
 		names[f.Name] = true
 	}
-	for _, want := range []string{"job.json", "job-book.pdf", "plan.pdf", "plan.svg", "plan.dxf", "labels-01.svg", "cut.csv"} {
+	for _, want := range []string{"job.json", "job-book.pdf", "plan.pdf", "plan.svg", "plan.dxf", "labels-01.svg", "cut.csv", "lists.xlsx"} {
 		if !names[want] {
 			t.Errorf("no %s in %v", want, names)
 		}

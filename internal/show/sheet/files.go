@@ -51,7 +51,7 @@ func (m *Maker) Leaves(made Made) []scene.Leaf {
 }
 
 // Write makes the files of a job book of sheets: the book, each sheet alone as PDF and its
-// leaves as SVG, plan and walls as DXF, and the lists as CSV.
+// leaves as SVG, plan and walls as DXF, and the lists as CSV and as one workbook.
 func (m *Maker) Write(ctx context.Context, names []string) (*Book, error) {
 	made, err := m.Make(ctx, names)
 	if err != nil {
@@ -125,9 +125,10 @@ func (m *Maker) alone(ctx context.Context, made *Made) ([]File, error) {
 // dxfScale is the scale for which texts and symbols of a DXF are sized, mm to the metre: 1:50.
 const dxfScale = 20
 
-// lists are the tables as CSV.
+// lists are the tables as CSV, and all of them as one workbook.
 func (m *Maker) lists(ctx context.Context) ([]File, error) {
 	var files []File
+	var tables []page.Sheet
 	for _, name := range listNames() {
 		t, err := m.shop.List(ctx, name)
 		if err != nil {
@@ -141,8 +142,16 @@ func (m *Maker) lists(ctx context.Context) ([]File, error) {
 			return nil, err
 		}
 		files = append(files, File{name + ".csv", out.Bytes()})
+		tables = append(tables, t)
 	}
-	return files, nil
+	if len(tables) == 0 {
+		return files, nil
+	}
+	var out bytes.Buffer
+	if err := page.WriteXLSX(&out, m.job.Title, tables...); err != nil {
+		return nil, err
+	}
+	return append(files, File{"lists.xlsx", out.Bytes()}), nil
 }
 
 // Zip packs files with the job itself into one archive; times in it are the date of the sheets.
