@@ -14,7 +14,7 @@ async function asked(at, hash = "#q=air") {
 }
 
 /** The answer of the program itself. */
-const told = async (page, path) => (await page.request.get(path)).json();
+const told = async (page, path) => (await page.request.get(path, { timeout: 120_000 })).json();
 
 export const walks = {
   async "the day is slid through by keys, and the drawing shows the moment"(at) {

@@ -9,7 +9,7 @@ export const sheetWords = {
   all: "all",
   none: "none",
   for: "for",
-  look: (title: string) => `Look at: ${title}`,
+  look: (audience: string, title: string) => `for ${audience}: look at ${title}`,
   paper: "Paper",
   by: "Your name or firm",
   mark: "Letters of your mark",
@@ -21,6 +21,7 @@ export const sheetWords = {
   book: "Job book (PDF)",
   one: "This sheet (PDF)",
   zip: "All files (ZIP)",
-  zipNote: "PDF and SVG of each sheet, plan and walls in true size as DXF, lists as CSV, and the job file.",
+  zipNote:
+    "PDF and SVG of each sheet, plan and walls in true size as DXF, lists as CSV and as one workbook, and the job file.",
   print: "Open to print",
 } as const;

@@ -83,7 +83,7 @@ function Row({ row, all }: { row: SheetRow; all: readonly string[] }) {
       <button
         type="button"
         class="thing-link"
-        aria-label={say.look(row.title)}
+        aria-label={say.look(row.audience, row.title)}
         aria-pressed={looked.value === row.id}
         onClick={() => {
           leaf.value = 1;
