@@ -20,7 +20,7 @@ func (m *Maker) outletLabels() (page.Shelf, error) {
 			lines = append(lines, "compressed air, up to "+p)
 		}
 		lines = append(lines, m.outletHose(o))
-		ch, err := tag(68, 30, m.mark(o.ID), lines, m.link("at", string(o.ID)))
+		ch, err := tag(68, 30, m.mark(o.ID), lines, m.link(string(o.ID), url.Values{"at": {string(o.ID)}}))
 		if err != nil {
 			return nil, err
 		}
@@ -46,7 +46,7 @@ func (m *Maker) jointLabels(take *parts.Answer) (page.Shelf, error) {
 		if k.State != parts.Planned {
 			continue
 		}
-		ch, err := tag(43, 19, fmt.Sprint(k.Number), []string{k.Words, parts.SizeWords(k.Size)}, m.link("joint", k.ID))
+		ch, err := tag(43, 19, fmt.Sprint(k.Number), []string{k.Words, parts.SizeWords(k.Size)}, m.link(k.ID, url.Values{"q": {"prove"}, "joint": {k.ID}}))
 		if err != nil {
 			return nil, err
 		}
@@ -57,15 +57,11 @@ func (m *Maker) jointLabels(take *parts.Answer) (page.Shelf, error) {
 
 // link is what a code says: where a phone's own camera opens the thing, or, where nobody
 // told the address of the job's page, the thing's id.
-func (m *Maker) link(key, id string) string {
+func (m *Maker) link(id string, opens url.Values) string {
 	if m.options.Page == "" {
 		return "dropleg:" + id
 	}
-	to := url.Values{key: {id}}
-	if key == "joint" {
-		to.Set("q", "prove")
-	}
-	return m.options.Page + "#" + to.Encode()
+	return m.options.Page + "#" + opens.Encode()
 }
 
 // tag is a label of a size in mm: a large mark, words, and a code.
