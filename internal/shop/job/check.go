@@ -140,6 +140,9 @@ func inspectPoint(p *Point, f finder) []issue {
 	return nil
 }
 
+// usualBand is between cut-in and cut-out of a workshop's compressor, Pa (common practice, no source).
+const usualBand = 150e3
+
 // inspectPart checks a part's own figures; prefix is its path within the thing.
 func inspectPart(p *Part, prefix string) []issue {
 	var out []issue
@@ -151,7 +154,9 @@ func inspectPart(p *Part, prefix string) []issue {
 		return out
 	}
 	if c.CutIn != nil && c.CutOut != nil && *c.CutIn >= *c.CutOut {
-		out = append(out, fault("cut-in-above-cut-out", prefix+"compressor.cut_in_kPa_g", number(float64(*c.CutIn)/1000), "less than cut_out_kPa_g, "+number(float64(*c.CutOut)/1000)))
+		i := fault("cut-in-above-cut-out", prefix+"compressor.cut_in_kPa_g", number(float64(*c.CutIn)/1000), "less than cut_out_kPa_g, "+number(float64(*c.CutOut)/1000))
+		i.nearest = number(max(float64(*c.CutOut)-usualBand, float64(*c.CutOut)/2) / 1000)
+		out = append(out, i)
 	}
 	if u := c.PumpUp; u != nil && u.From >= u.To {
 		out = append(out, fault("pump-up-falls", prefix+"compressor.pump_up.from_kPa_g", number(float64(u.From)/1000), "less than to_kPa_g, "+number(float64(u.To)/1000)))

@@ -116,7 +116,7 @@ func TestValidateFinds(t *testing.T) {
 		{"length-and-drawing", `"path_m"`, `"length_m": 3, "path_m"`, "net.runs[1] (line.main-1).length_m", ""},
 		{"no-place", `"at_m": [0.5, 0.5, 0.8], `, ``, "net.runs[0] (line.link).length_m", ""},
 		{"two-places", `"at_m": [0.5, 0.5, 0.8], `, `"at_m": [0.5, 0.5, 0.8], "on": {"wall": "wall.north", "along_m": 1, "up_m": 1}, `, "net.points[0] (point.compressor).on", ""},
-		{"cut-in-above-cut-out", `"cut_in_kPa_g": 600`, `"cut_in_kPa_g": 900`, "net.points[0] (point.compressor).part.compressor.cut_in_kPa_g", ""},
+		{"cut-in-above-cut-out", `"cut_in_kPa_g": 600`, `"cut_in_kPa_g": 900`, "net.points[0] (point.compressor).part.compressor.cut_in_kPa_g", "650"},
 		{"burst-longer-than-day", `"nozzle_mm": 2`, `"nozzle_mm": 2, "burst_s": 90000`, "tools[1] (tool.gun).burst_s", "86400"},
 		{"no-clock-time", `"nozzle_mm": 2`, `"nozzle_mm": 2, "hours": "morning"`, "tools[1] (tool.gun).hours", ""},
 		{"ends-before-it-begins", `"nozzle_mm": 2`, `"nozzle_mm": 2, "hours": "15:00-14:00"`, "tools[1] (tool.gun).hours", "14:00-15:00"},
