@@ -63,9 +63,9 @@ export const walks = {
     ]) {
       const section = page.locator(chart === "day" ? ".day .take" : ".chances .take");
       const links = await section.locator("a").evaluateAll((list) => list.map((a) => a.href));
-      const svg = await page.request.get(links[0]);
+      const svg = await page.request.get(links[0], { timeout: 120_000 });
       assert.match(await svg.text(), /^<svg /);
-      assert.equal((await (await page.request.get(links[1])).text()).split("\n")[0], head);
+      assert.equal((await (await page.request.get(links[1], { timeout: 120_000 })).text()).split("\n")[0], head);
       const [file] = await Promise.all([page.waitForEvent("download"), section.locator("button").click()]);
       assert.equal(file.suggestedFilename(), `${chart}.png`);
     }

@@ -79,6 +79,7 @@ const jobScreens = [
   on("US units", "q=pressure&units=us"),
   panelOf("inspect", `&at=${joinery}`),
   panelOf("job"),
+  on("panel lay it out", "q=pressure&panel=propose", undefined, true),
   panelOf("compose", `&at=${joinery}`, async (page) => {
     // The composer goes on with what is chosen once the job is there.
     await page.waitForSelector(".compose h2");
