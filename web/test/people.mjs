@@ -81,7 +81,7 @@ async function told(at) {
   await drag(b, "outlet.far-bench", -20, 0);
   await b.waitForSelector(".wrong strong");
   const words = await b.locator(".wrong").innerText();
-  assert.match(words, /moved .*Your step was not taken/s, "who did what, and that the step was not taken");
+  assert.match(words, /moved .*Your step was not taken/s, `who did what, and that the step was not taken, is told: ${words}`);
   letGo();
   assert.deepEqual(await at.program.document(id), kept, "what the first did stands");
   await stepped(b, /moved/);
