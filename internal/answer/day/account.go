@@ -19,15 +19,7 @@ func (r *runner) account(s Switch, w piece, span int, step, p float64) {
 		flow, slope := m.gives(r.motors[i], r.p)
 		air := flow*step + slope*over
 		in += air
-		k := &c.Machines[i]
-		k.Air += air
-		switch r.motors[i] {
-		case loaded:
-			k.Loaded += step
-		case unloaded:
-			k.Unloaded += step
-			r.idle[i] += step
-		}
+		r.worked(i, step, air)
 	}
 	out, slope := s.Table.out(span, r.p)
 	c.In += in
@@ -75,9 +67,7 @@ func (r *runner) short(s Switch, w piece, span, k int, step, end float64) float6
 func (r *runner) finish() {
 	c := r.course
 	c.End = r.p
-	for i, m := range r.motors {
-		c.Motors[i] = m != stopped
-	}
+	r.close()
 	if r.told.Trace {
 		c.Trace = append(c.Trace, r.moment())
 	}

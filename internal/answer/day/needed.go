@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync"
 
 	"dropleg/engine/air"
 	"dropleg/engine/unit"
@@ -41,12 +42,23 @@ const (
 	tryDays    = 16
 )
 
-// remedies looks for what would do in a shop that has not enough.
+// remedies looks for what would do in a shop that has not enough. Where receivers stand
+// apart it is sought as if they were one store, and held against days of them as they stand.
 func (s *shop) remedies(ctx context.Context, ask Ask, rare unit.Ratio) ([]Remedy, error) {
 	ask.Days, ask.Within, ask.Told, ask.Trace = tryDays, 0, nil, false
+	search := s
+	if s.plant.Vessels != nil {
+		var err error
+		if search, err = s.together(ctx, ask); err != nil {
+			return nil, err
+		}
+	}
 	var out []Remedy
 	for _, lever := range []Lever{MoreStore, MoreAir, HigherIn} {
-		r, err := s.remedy(ctx, ask, lever, rare)
+		r, x, err := search.remedy(ctx, ask, lever, rare)
+		if err == nil && search != s {
+			r, err = s.asTheyStand(ctx, ask, lever, x, rare)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -55,26 +67,56 @@ func (s *shop) remedies(ctx context.Context, ask Ask, rare unit.Ratio) ([]Remedy
 	return out, nil
 }
 
-// remedy halves the way between what does not do and what does.
-func (s *shop) remedy(ctx context.Context, ask Ask, lever Lever, rare unit.Ratio) (Remedy, error) {
-	r := Remedy{What: lever}
-	low, high := 1.0, mostTimes
-	if lever == HigherIn {
-		low, high = 0, 1
+// together is the shop with all receivers as one store.
+func (s *shop) together(ctx context.Context, ask Ask) (*shop, error) {
+	one := *s
+	one.plant.Vessels, one.mu, one.tables = nil, new(sync.Mutex), map[string]*entry{}
+	return &one, one.choose(ctx, ask)
+}
+
+// Days that receivers standing apart are tried by, and how often a remedy is halved by them.
+const (
+	apartDays   = 2
+	apartHalves = 3
+)
+
+// asTheyStand tries a remedy that would do for one store, and more of it where that does not.
+func (s *shop) asTheyStand(ctx context.Context, ask Ask, lever Lever, x float64, rare unit.Ratio) (Remedy, error) {
+	ask.Days = apartDays
+	_, most := lever.reach()
+	if ok, a, err := s.tried(ctx, ask, s.plant.pulled(lever, x), rare); err != nil || ok {
+		return s.told(lever, x, ok, a), err
 	}
+	r, _, err := s.halved(ctx, ask, lever, x, most, apartHalves, rare)
+	return r, err
+}
+
+// reach is how far a lever is pulled: from nothing to as much as is tried.
+func (l Lever) reach() (low, high float64) {
+	if l == HigherIn {
+		return 0, 1
+	}
+	return 1, mostTimes
+}
+
+// remedy is how far a lever has to be pulled.
+func (s *shop) remedy(ctx context.Context, ask Ask, lever Lever, rare unit.Ratio) (Remedy, float64, error) {
+	low, high := lever.reach()
+	return s.halved(ctx, ask, lever, low, high, mostHalves, rare)
+}
+
+// halved halves the way between what does not do and what does.
+func (s *shop) halved(ctx context.Context, ask Ask, lever Lever, low, high float64, halves int, rare unit.Ratio) (Remedy, float64, error) {
 	try := func(x float64) (bool, *Answer, error) { return s.tried(ctx, ask, s.plant.pulled(lever, x), rare) }
 	ok, a, err := try(high)
-	if r.Does = ok; !ok || err != nil {
-		if err == nil {
-			r.outcome(a)
-		}
-		return r, err
+	if !ok || err != nil {
+		return s.told(lever, high, false, a), high, err
 	}
-	for halves := 0; high-low > finely*high && halves < mostHalves; halves++ {
+	for ; high-low > finely*high && halves > 0; halves-- {
 		x := (low + high) / 2
 		ok, tried, err := try(x)
 		if err != nil {
-			return r, err
+			return Remedy{}, x, err
 		}
 		if ok {
 			high, a = x, tried
@@ -82,8 +124,19 @@ func (s *shop) remedy(ctx context.Context, ask Ask, lever Lever, rare unit.Ratio
 			low = x
 		}
 	}
-	r.outcome(a)
-	p := s.plant.pulled(lever, high)
+	return s.told(lever, high, true, a), high, nil
+}
+
+// told is a lever pulled so far, with what came of it.
+func (s *shop) told(lever Lever, x float64, does bool, a *Answer) Remedy {
+	r := Remedy{What: lever, Does: does}
+	if a != nil {
+		r.outcome(a)
+	}
+	if !does {
+		return r
+	}
+	p := s.plant.pulled(lever, x)
 	switch lever {
 	case MoreStore:
 		r.Volume = unit.Volume(p.Volume)
@@ -98,7 +151,7 @@ func (s *shop) remedy(ctx context.Context, ask Ask, lever Lever, rare unit.Ratio
 		}
 		r.CutIn = unit.GaugePressure(least - s.atm)
 	}
-	return r, nil
+	return r
 }
 
 func (r *Remedy) outcome(a *Answer) {
@@ -116,6 +169,10 @@ func (p Plant) pulled(lever Lever, x float64) Plant {
 	p.Machines = slices.Clone(p.Machines)
 	if lever == MoreStore {
 		p.Volume *= x
+		p.Vessels = slices.Clone(p.Vessels)
+		for i := range p.Vessels {
+			p.Vessels[i].Volume *= x
+		}
 	}
 	for i := range p.Machines {
 		k := &p.Machines[i]

@@ -87,6 +87,9 @@ type Answer struct {
 	Off    unit.Ratio `json:"off,omitempty"`
 	// Balance is air in less out less stored, over air in: what the sums leave open.
 	Balance float64 `json:"balance"`
+	// Receivers are the stores one by one where they do not level out at once, the one that
+	// most air is fed to first; Lowest and Highest are of it.
+	Receivers []Receiver `json:"receivers,omitempty"`
 	// Course is the first day, where asked for.
 	Course []Sample `json:"course,omitempty"`
 	// Remedies are what would do where there is not enough, and was asked for.
@@ -95,12 +98,23 @@ type Answer struct {
 	Untold string `json:"untold,omitempty"`
 }
 
+// Receiver is a store among several: receivers that stand side by side.
+type Receiver struct {
+	IDs     []job.ID           `json:"ids"`
+	Volume  unit.Volume        `json:"volume_m3"` // with the lines nearest to it
+	Lowest  unit.GaugePressure `json:"lowest_Pa_g"`
+	Highest unit.GaugePressure `json:"highest_Pa_g"`
+	node    int
+}
+
 // Sample is a moment of the first day.
 type Sample struct {
 	At       unit.Duration      `json:"at_s"`
 	Pressure unit.GaugePressure `json:"pressure_Pa_g"`
-	Running  []job.InUse        `json:"running"`
-	Loaded   []job.ID           `json:"under_load"` // compressors
+	// Receivers are the pressures of Answer.Receivers.
+	Receivers []unit.GaugePressure `json:"receivers_Pa_g,omitempty"`
+	Running   []job.InUse          `json:"running"`
+	Loaded    []job.ID             `json:"under_load"` // compressors
 }
 
 // round is how many days are worked through before it is asked whether they suffice.
@@ -117,8 +131,10 @@ func Of(ctx context.Context, j *job.Job, m *model.Model, ask Ask) (*Answer, erro
 	if untold != "" {
 		return ask.answer(untold), nil
 	}
-	if err := s.choose(ctx, ask); err != nil {
-		return nil, err
+	if s.plant.Vessels == nil {
+		if err := s.choose(ctx, ask); err != nil {
+			return nil, err
+		}
 	}
 	var days []done
 	for {

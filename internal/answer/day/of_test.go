@@ -146,35 +146,6 @@ func BenchmarkEnough(b *testing.B) {
 	}
 }
 
-// Two plants whose nets never meet have each its own course: that is said, and no sum is
-// made of both.
-func TestNetsThatDoNotMeet(t *testing.T) {
-	plant := func(n string) (points, runs, outlets string) {
-		return `{"id": "point.compressor` + n + `", "part": {"kind": "compressor", "compressor": {"free_air": {"m3_s": 0.004}, "cut_in_kPa_g": 700, "cut_out_kPa_g": 900}}},
-			{"id": "point.receiver` + n + `", "part": {"kind": "receiver", "volume_L": 100}},
-			{"id": "point.bench` + n + `", "part": {"kind": "drop-elbow"}}`,
-			`{"id": "line.delivery` + n + `", "from": {"point": "point.compressor` + n + `"}, "to": {"point": "point.receiver` + n + `", "port": "in"}, "stock": "copper-l", "size": "1/2", "role": "link", "length_m": 1},
-			{"id": "line.main` + n + `", "from": {"point": "point.receiver` + n + `", "port": "out"}, "to": {"point": "point.bench` + n + `", "port": "in"}, "stock": "copper-l", "size": "3/4", "role": "main", "length_m": 9}`,
-			`{"id": "outlet.bench` + n + `", "name": "Bench ` + n + `", "point": "point.bench` + n + `", "port": "out", "tools": ["tool.grinder` + n + `"]}`
-	}
-	p1, r1, o1 := plant("1")
-	p2, r2, o2 := plant("2")
-	text := `{"dropleg": 1, "title": "two", "net": {"points": [` + p1 + `,` + p2 + `], "runs": [` + r1 + `,` + r2 + `]}, "outlets": [` + o1 + `,` + o2 + `],
-		"tools": [{"id": "tool.grinder1", "name": "one", "item": "die-grinder"}, {"id": "tool.grinder2", "name": "two", "item": "die-grinder"}]}`
-	j, found := job.Parse([]byte(text))
-	if j == nil {
-		t.Fatal(found)
-	}
-	m, _ := model.Build(j, catalog.Builtin())
-	if len(m.Sources()) != 2 {
-		t.Fatalf("%d sources", len(m.Sources()))
-	}
-	a, err := day.Of(t.Context(), j, m, day.Ask{Seed: 1})
-	if err != nil || !strings.Contains(a.Untold, "do not meet") {
-		t.Errorf("%q: %v", a.Untold, err)
-	}
-}
-
 // A tool by timetable runs just then, whatever the seed: half an hour of eight.
 func TestToolByTheClock(t *testing.T) {
 	file, _ := example.Read("frame-garage")

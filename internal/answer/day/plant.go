@@ -21,6 +21,7 @@ type Machine struct {
 	Control Control
 	Least   float64 // share of Flow at the least speed; Speed only
 	RunOn   float64 // s unloaded before the motor stops; LoadUnload only
+	Vessel  int     // that it feeds and that its switch feels, of Plant.Vessels
 }
 
 // Plant is one store of air and the machines that feed it.
@@ -28,6 +29,18 @@ type Plant struct {
 	Volume      float64 // m³, receivers that stand open to each other
 	Temperature float64 // K, of the air in store
 	Machines    []Machine
+	// Vessels are the stores where they do not stand open to each other, the one that most
+	// air is fed to first; nil: one of Volume.
+	Vessels []Vessel
+}
+
+// Vessel is a store among several.
+type Vessel struct {
+	Volume float64 // m³, with the lines that stand open to it
+	Start  float64 // Pa abs, as the shop opens
+	// What leaves it besides what the network takes, kg/s: Leak in proportion to its
+	// absolute pressure, given per Pa, and Purge at any.
+	Leak, Purge float64
 }
 
 // What a plant can be wrong in.
@@ -39,6 +52,11 @@ var (
 func (p Plant) check() error {
 	if !(p.Volume > 0) || !(p.Temperature > 0) {
 		return ErrVolume
+	}
+	for _, v := range p.Vessels {
+		if !(v.Volume > 0) || !(v.Start > 0) {
+			return ErrVolume
+		}
 	}
 	for _, m := range p.Machines {
 		if !(m.CutIn < m.CutOut) || !(m.CutIn > 0) || m.Flow < 0 {

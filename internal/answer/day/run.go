@@ -49,15 +49,13 @@ type Moment struct {
 	Pressure float64 // Pa abs
 	Set      int     // index of the Switch in force from here
 	Loaded   []bool  // by machine, from here on
+	// Vessels are the pressures of all stores, the first among them, Pa abs; nil: there is one.
+	Vessels []float64
 }
 
 // moment is where a run stands.
 func (r *runner) moment() Moment {
-	on := make([]bool, len(r.motors))
-	for i, m := range r.motors {
-		on[i] = m == loaded
-	}
-	return Moment{r.now, r.p, r.set, on}
+	return Moment{At: r.now, Pressure: r.p, Set: r.set, Loaded: r.loaded()}
 }
 
 // Course is what came of a run.
@@ -66,11 +64,12 @@ type Course struct {
 	Tools    []Served
 	In, Out  float64 // kg
 	Gained   float64 // kg in store, end less start: In − Out but for rounding
-	Lowest   float64 // Pa abs
+	Lowest   float64 // Pa abs, of the first store
 	Highest  float64
-	End      float64 // Pa abs
-	Motors   []bool  // running at the end, by machine
-	Full     bool    // some machine came to its cut-out
+	Vessels  [][2]float64 // lowest and highest of each store, Pa abs; nil: there is one
+	End      float64      // Pa abs
+	Motors   []bool       // running at the end, by machine
+	Full     bool         // some machine came to its cut-out
 	Trace    []Moment
 }
 
@@ -80,6 +79,7 @@ type Options struct {
 	End   float64 // s
 	Tools int     // length of Course.Tools
 	Trace bool
+	Miss  float64 // Pa that a step between several stores may miss by; 0: as finely as it is done
 	// Short hears for how long a tool went short, and in which switch; nil: nobody asks.
 	Short func(set, tool int, seconds float64)
 }
@@ -109,32 +109,18 @@ func Run(ctx context.Context, p Plant, sets []Switch, o Options) (*Course, error
 }
 
 type runner struct {
-	plant  Plant
+	board
 	c      float64 // R T/V
 	now, p float64
-	motors []motor
-	idle   []float64 // s unloaded so far
 	set    int
 	told   Options
-	course *Course
 }
 
 func newRunner(p Plant, o Options) *runner {
-	r := &runner{
-		plant: p, c: gasConstant * p.Temperature / p.Volume, p: o.Start,
-		motors: make([]motor, len(p.Machines)), idle: make([]float64, len(p.Machines)), told: o,
-		course: &Course{
-			Machines: make([]Worked, len(p.Machines)), Tools: make([]Served, o.Tools), Motors: make([]bool, len(p.Machines)),
-			Lowest: o.Start, Highest: o.Start,
-		},
+	return &runner{
+		board: newBoard(p, o, func(int) float64 { return o.Start }),
+		c:     gasConstant * p.Temperature / p.Volume, p: o.Start, told: o,
 	}
-	for i, m := range p.Machines {
-		if o.Start <= m.CutIn {
-			r.motors[i] = loaded
-			r.course.Machines[i].Starts++
-		}
-	}
-	return r
 }
 
 // hold runs one set of tools until end.
@@ -159,7 +145,7 @@ func (r *runner) hold(s Switch, end float64) error {
 		if end-r.now < 1e-9 { // less is a rounding of the clock
 			r.now = end
 		}
-		r.control()
+		r.control(func(int) float64 { return r.p }, 0)
 	}
 	return nil
 }
@@ -212,36 +198,4 @@ func (r *runner) bound(t *Table, w piece, span int) (time, pressure float64) {
 		return math.Inf(1), r.p
 	}
 	return w.until(pressure), pressure
-}
-
-// nextStop is when the first unloaded motor stops.
-func (r *runner) nextStop() float64 {
-	next := math.Inf(1)
-	for i, m := range r.plant.Machines {
-		if r.motors[i] == unloaded {
-			next = min(next, max(0, m.RunOn-r.idle[i]))
-		}
-	}
-	return next
-}
-
-// control switches the machines at the pressure reached.
-func (r *runner) control() {
-	for i, m := range r.plant.Machines {
-		switch {
-		case r.motors[i] == loaded && r.p >= m.CutOut:
-			r.course.Full = true
-			r.motors[i] = stopped
-			if m.Control == LoadUnload {
-				r.motors[i], r.idle[i] = unloaded, 0
-			}
-		case r.motors[i] != loaded && r.p <= m.CutIn:
-			if r.motors[i] == stopped {
-				r.course.Machines[i].Starts++
-			}
-			r.motors[i] = loaded
-		case r.motors[i] == unloaded && r.idle[i] >= m.RunOn-1e-9:
-			r.motors[i] = stopped
-		}
-	}
 }

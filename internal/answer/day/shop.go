@@ -16,6 +16,7 @@ import (
 type shop struct {
 	m      *model.Model
 	plant  Plant
+	stand  []place // by Plant.Vessels; one where there is only one store
 	rota   Rota
 	places []job.ID       // outlets by place
 	at     map[job.ID]int // place of an outlet
@@ -34,9 +35,6 @@ type shop struct {
 
 func newShop(ctx context.Context, j *job.Job, m *model.Model) (*shop, string) {
 	s := &shop{m: m, atm: float64(m.Atmosphere()), at: map[job.ID]int{}, number: map[job.ID]int{}, mu: new(sync.Mutex), tables: map[string]*entry{}}
-	if why := s.store(ctx); why != "" {
-		return nil, why
-	}
 	s.low, s.high = math.Inf(1), 0
 	delivered := 0.0
 	for _, c := range m.Compressors() {
@@ -51,11 +49,14 @@ func newShop(ctx context.Context, j *job.Job, m *model.Model) (*shop, string) {
 	if delivered <= 0 {
 		return nil, "what the compressor delivers is not known"
 	}
+	s.leak = delivered * float64(j.RuleLeak().Value)
+	s.purges(delivered)
+	if why := s.stores(ctx); why != "" {
+		return nil, why
+	}
 	if err := s.plant.check(); err != nil {
 		return nil, err.Error()
 	}
-	s.leak = delivered * float64(j.RuleLeak().Value)
-	s.purges(delivered)
 	s.cast(j.Work.Crew)
 	return s, ""
 }
@@ -76,70 +77,6 @@ func (s *shop) purges(delivered float64) {
 			s.plant.Machines[i].Flow *= max(0, 1-kg/delivered)
 		}
 	}
-}
-
-// store is what holds air: the receivers of the one zone of pressure that the
-// compressors feed, and the lines that stand open to them.
-func (s *shop) store(ctx context.Context) string {
-	m := s.m
-	if len(m.Sources()) == 0 {
-		return "no compressor feeds the net"
-	}
-	for _, r := range m.Receivers() {
-		if r.Source >= 0 {
-			s.plant.Volume += float64(r.Volume)
-		}
-	}
-	if s.plant.Volume <= 0 {
-		return "the volume of the receiver is not known"
-	}
-	at := m.Sources()[0]
-	for _, other := range m.Sources()[1:] {
-		if other.CutIn != at.CutIn || other.CutOut != at.CutOut {
-			return "the compressors feed receivers that do not stand open to each other: such a day is not worked out yet"
-		}
-	}
-	if !oneNet(m) {
-		return "the compressors feed nets that do not meet: such a day is not worked out yet"
-	}
-	rest, err := m.NewSolver().Solve(ctx, s.held(nil, float64(at.CutOut)+s.atm))
-	if err != nil || !rest.Solved {
-		return "the net has no answer at rest"
-	}
-	const open = 100.0 // Pa: at rest nothing is lost but behind a regulator or a check valve
-	for _, e := range m.Elements() {
-		if e.Length > 0 && e.Bore > 0 && rest.Known[e.From] && float64(rest.Pressure[e.From]) > float64(at.CutOut)+s.atm-open {
-			s.plant.Volume += math.Pi / 4 * float64(e.Bore) * float64(e.Bore) * float64(e.Length)
-		}
-	}
-	s.plant.Temperature = float64(air.ISO1217.Temperature)
-	return ""
-}
-
-// oneNet says whether lines lead from every source to every other. Behind check valves
-// receivers still level out by what is drawn, and count as one store; in nets that do not
-// meet each has its own course.
-func oneNet(m *model.Model) bool {
-	net := make([]int, len(m.Nodes()))
-	for i := range net {
-		net[i] = i
-	}
-	root := func(n int) int {
-		for net[n] != n {
-			net[n] = net[net[n]]
-			n = net[n]
-		}
-		return n
-	}
-	for _, e := range m.Elements() {
-		net[root(e.From)] = root(e.To)
-	}
-	for _, s := range m.Sources()[1:] {
-		if root(s.Node) != root(m.Sources()[0].Node) {
-			return false
-		}
-	}
-	return true
 }
 
 // held is the case of tools that run while the store stands at p, Pa abs.

@@ -28,6 +28,7 @@ func (s *shop) sum(a *Answer, days []done) {
 		a.Compressors = append(a.Compressors, out)
 	}
 	lowest, highest := math.Inf(1), 0.0
+	s.sumStores(a, days)
 	in, out, gained := 0.0, 0.0, 0.0
 	for _, d := range days {
 		day := d.course
@@ -46,6 +47,19 @@ func (s *shop) sum(a *Answer, days []done) {
 	}
 	for i := range s.tools {
 		a.Tools = append(a.Tools, s.served(i, days, total))
+	}
+}
+
+// sumStores tells each store of several.
+func (s *shop) sumStores(a *Answer, days []done) {
+	for k, v := range s.plant.Vessels {
+		r := Receiver{IDs: s.stand[k].ids, node: s.stand[k].nodes[0], Volume: unit.Volume(v.Volume)}
+		lowest, highest := math.Inf(1), 0.0
+		for _, d := range days {
+			lowest, highest = min(lowest, d.course.Vessels[k][0]), max(highest, d.course.Vessels[k][1])
+		}
+		r.Lowest, r.Highest = unit.GaugePressure(lowest-s.atm), unit.GaugePressure(highest-s.atm)
+		a.Receivers = append(a.Receivers, r)
 	}
 }
 
@@ -114,6 +128,9 @@ func (s *shop) sample(a *Answer, d done) {
 	for _, m := range d.course.Trace {
 		uses, _ := s.running(d.turns[m.Set])
 		at := Sample{At: unit.Duration(m.At), Pressure: unit.GaugePressure(m.Pressure - s.atm), Running: uses, Loaded: []job.ID{}}
+		for _, p := range m.Vessels {
+			at.Receivers = append(at.Receivers, unit.GaugePressure(p-s.atm))
+		}
 		for i, on := range m.Loaded {
 			if on {
 				at.Loaded = append(at.Loaded, s.m.Compressors()[i].ID)

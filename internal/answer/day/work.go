@@ -44,6 +44,9 @@ func (s *shop) day(ctx context.Context, ask Ask, day int) (done, error) {
 	out := done{turns: s.rota.Turns(rng, float64(ask.Time)), short: map[spoil]float64{}}
 	// The shop opens with the receiver full.
 	o := Options{Start: s.high, End: float64(ask.Time), Tools: len(s.tools), Trace: ask.Trace && day == 0}
+	if s.plant.Vessels != nil {
+		return out, s.dayBetween(ctx, &out, o)
+	}
 	if s.apart != nil {
 		return out, s.dayApart(ctx, rng, &out, o)
 	}
@@ -105,19 +108,10 @@ func (s *shop) leaks(p float64) float64 { return s.leak*p/s.low + s.purge }
 // set is a turn with what it takes, and the key of the set.
 func (s *shop) set(ctx context.Context, t Turn) (out Switch, key string, err error) {
 	uses, who := s.running(t)
-	out = Switch{At: t.At, Who: who, Least: make([]float64, len(uses))}
-	for i, use := range uses {
-		if pair, ok := s.m.PairOf(use); ok {
-			out.Least[i] = float64(pair.Least) + s.atm
-		}
-	}
-	key = fmt.Sprint(uses)
+	out = Switch{At: t.At, Who: who, Least: s.least(uses)}
+	key = s.keep(uses)
 	s.mu.Lock()
-	e, ok := s.tables[key]
-	if !ok {
-		e = &entry{uses: uses}
-		s.tables[key] = e
-	}
+	e := s.tables[key]
 	s.mu.Unlock()
 	e.band.once.Do(func() { e.band.table, e.band.err = s.tabulate(ctx, uses, s.bottom()) })
 	out.Table = e.band.table
@@ -126,6 +120,28 @@ func (s *shop) set(ctx context.Context, t Turn) (out Switch, key string, err err
 		return e.deep.table, e.deep.err
 	}
 	return out, key, e.band.err
+}
+
+// least is the pressure that each tool of a set needs, Pa abs.
+func (s *shop) least(uses []job.InUse) []float64 {
+	out := make([]float64, len(uses))
+	for i, use := range uses {
+		if pair, ok := s.m.PairOf(use); ok {
+			out[i] = float64(pair.Least) + s.atm
+		}
+	}
+	return out
+}
+
+// keep is the key of a set, which is remembered by it.
+func (s *shop) keep(uses []job.InUse) string {
+	key := fmt.Sprint(uses)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if _, ok := s.tables[key]; !ok {
+		s.tables[key] = &entry{uses: uses}
+	}
+	return key
 }
 
 // tabulate asks the network what a set takes over the receiver's pressures.

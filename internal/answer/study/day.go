@@ -16,6 +16,10 @@ const (
 	FewDays = 4
 )
 
+// apartTimes is how much more work a day of receivers that stand apart is: of the
+// boat shop with a second one twenty times as much.
+const apartTimes = 20
+
 // firstSeed is the number by which days are drawn where nobody gives one: the same job has
 // the same days.
 const firstSeed = 1
@@ -54,11 +58,16 @@ func (s *Study) Rough(ctx context.Context) (*day.Answer, error) {
 }
 
 // Work is about how much there is to working Few days through: tools at outlets times elements
-// of the network, some 40 µs each.
+// of the network, some 40 µs each; far more where receivers stand apart, as every step of
+// such a day solves the network.
 func (s *Study) Work(ctx context.Context) (int, error) {
 	m, err := s.Model(ctx)
 	if err != nil {
 		return 0, err
 	}
-	return len(m.Pairs()) * len(m.Elements()), nil
+	work := len(m.Pairs()) * len(m.Elements())
+	if day.StandApart(ctx, s.job, m) {
+		work *= apartTimes
+	}
+	return work, nil
 }

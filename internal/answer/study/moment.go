@@ -65,8 +65,7 @@ func (s *Study) then(ctx context.Context, key string, at unit.Duration) (*Shown,
 	if err != nil {
 		return nil, err
 	}
-	c := model.Case{Running: stands.Running, Supply: model.CutIn, Held: m.HeldAt(stands.Pressure), Idle: len(stands.Loaded) == 0}
-	state, err := flow.In(ctx, s.job, m, c, s.start)
+	state, err := flow.In(ctx, s.job, m, days.Case(m, stands), s.start)
 	if err != nil {
 		return nil, fmt.Errorf("flow at a moment of the day: %w", err)
 	}

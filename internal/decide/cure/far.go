@@ -1,7 +1,6 @@
 package cure
 
 import (
-	"context"
 	"fmt"
 	"slices"
 
@@ -22,19 +21,18 @@ const (
 
 // farReceiver proposes a second receiver in the last line before a tool's outlet, with
 // the relief valve and the drain that belong to it, rated and set as those by the
-// compressor. What it adds is its volume: the days know all that stands open to the
-// compressors as one store.
-func (b *Bench) farReceiver(ctx context.Context, w *spoiltMoment) ([]*proposal, error) {
+// compressor. The days follow it as a store of its own where its line is long.
+func (b *Bench) farReceiver(w *spoiltMoment) []*proposal {
 	run, ahead := b.lastLine(w)
 	first := b.firstReceiver()
 	if run == nil || first == nil {
-		return nil, nil
+		return nil
 	}
 	relief, ok1 := KindWith(b.shelf, catalog.Relieves, 1)
 	drain, ok2 := KindWith(b.shelf, catalog.Drains, 1)
 	set := b.reliefSet()
 	if !ok1 || !ok2 || set == nil || first.Part.Rating == nil || !b.hasPorts(first.Part.Kind, "in", "out", "drain", "relief") {
-		return nil, nil
+		return nil
 	}
 	volume := second
 	if b.system == unit.US {
@@ -43,7 +41,7 @@ func (b *Bench) farReceiver(ctx context.Context, w *spoiltMoment) ([]*proposal, 
 	line := b.idx.Centreline(run)
 	place, _, ok := geom.OnPath(line, geom.Length(line)/2)
 	if !ok {
-		return nil, nil
+		return nil
 	}
 	id := b.idx.FreshID("point.far-receiver")
 	held := unit.Volume(litres(volume) / 1e3)
@@ -53,26 +51,10 @@ func (b *Bench) farReceiver(ctx context.Context, w *spoiltMoment) ([]*proposal, 
 	}
 	edits = append(edits, b.onReceiver(id, "far-relief", "relief", place, besideBy, job.Part{Kind: relief.Kind, Set: set}, run)...)
 	edits = append(edits, b.onReceiver(id, "far-drain", "drain", place, -besideBy, job.Part{Kind: drain.Kind}, run)...)
-	if open, err := b.standsOpen(ctx, id, edits); err != nil || !open {
-		return nil, err
-	}
 	return []*proposal{{
 		words: fmt.Sprintf("a second receiver of %s in the %s%s, with relief valve and drain", b.text(unit.KindVolume, volume), role(run), at(b.idx, w.use.Outlet)),
 		edits: edits, place: "far",
-	}}, nil
-}
-
-// standsOpen: after the edits a receiver shares the compressors' pressure; behind a
-// regulator or a check valve the days do not know it.
-func (b *Bench) standsOpen(ctx context.Context, receiver job.ID, edits []job.Edit) (bool, error) {
-	t, err := b.Try(ctx, edits...)
-	if err != nil {
-		if refused(err) {
-			err = nil
-		}
-		return false, err
-	}
-	return slices.ContainsFunc(t.model.Receivers(), func(r model.Receiver) bool { return r.ID == receiver && r.Source >= 0 }), nil
+	}}
 }
 
 // hasPorts: a kind has all these openings.

@@ -35,6 +35,9 @@ type Case struct {
 	Held map[job.ID]unit.GaugePressure
 	// Idle stops the compressors though Supply is CutIn.
 	Idle bool
+	// Stores are vessels that give and take by what they hold. With any, no other source
+	// holds a pressure.
+	Stores []Store
 }
 
 // LinkFlow is what passes one element.
@@ -77,6 +80,7 @@ type Result struct {
 	Flows      []LinkFlow
 	Tools      []ToolState
 	Sources    []SourceState
+	Stores     []StoreState  // by Case.Stores; empty where there is no answer at all
 	Findings   []job.Finding // no-answer, shut-off, pair unknown
 	Solved     bool          // false: the network has no answer; Findings say why
 	Iterations int

@@ -11,6 +11,7 @@ import (
 // there follow from where they hang.
 type live struct {
 	on      []int // pairs that run
+	stores  []int // the model's nodes that have a store behind them
 	net     *network.Solver
 	variant int    // of the laws in net
 	nodes   []int  // the model's nodes in it
@@ -26,10 +27,10 @@ type twig struct {
 }
 
 // liveFor finds the part that is live while the given pairs run: it takes off
-// ends, where neither a source, a compressor nor a running tool is, until none
+// ends, where neither a source, a store, a compressor nor a running tool is, until none
 // is left. (A blind loop stays; its pressures are solved for.)
-func (m *Model) liveFor(on []int) (*live, error) {
-	v := &live{on: on, at: make([]int, len(m.nodes)), blind: make([]twig, 0, len(m.nodes))}
+func (m *Model) liveFor(on, stores []int) (*live, error) {
+	v := &live{on: on, stores: stores, at: make([]int, len(m.nodes)), blind: make([]twig, 0, len(m.nodes))}
 	ends := make([]int, len(m.nodes)) // links left at each node; a stop has more than any
 	for i := range m.nodes {
 		ends[i] = len(m.linksAt[i])
@@ -39,6 +40,9 @@ func (m *Model) liveFor(on []int) (*live, error) {
 	}
 	for _, i := range on {
 		ends[m.pairs[i].Node] += 2
+	}
+	for _, n := range stores {
+		ends[n] += 2
 	}
 	off := make([]bool, len(m.links))
 	for i := range m.nodes {
@@ -79,6 +83,7 @@ func (v *live) compile(m *Model, off []bool) error {
 			n.AddLink(network.Link{From: v.at[m.links[i].From], To: v.at[m.links[i].To], Law: laws[i]})
 		}
 	}
+	v.addStores(&n)
 	top, err := n.Compile()
 	if err != nil {
 		return err

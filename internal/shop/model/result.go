@@ -58,6 +58,7 @@ func (s *Solver) fill(r *Result, st *network.State, running []bool) {
 		r.Tools[i] = t
 	}
 	m.fillSources(r, st)
+	m.fillStores(r, st)
 }
 
 // linkFlow reads one link. Velocity is m R T Z / (p A) on the element's bore.
@@ -119,8 +120,12 @@ func (m *Model) fillSources(r *Result, st *network.State) {
 		}
 		// A tool that drinks right at the source.
 		out += math.Max(0, st.Taken[s.Node])
+		stands := m.held(i, r.Case)
+		if len(r.Case.Stores) > 0 {
+			stands = r.Pressure[s.Node].Gauge(m.atm)
+		}
 		r.Sources[i] = SourceState{
-			Pressure: m.held(i, r.Case), Out: freeAir(unit.MassFlow(out)), In: freeAir(unit.MassFlow(in)),
+			Pressure: stands, Out: freeAir(unit.MassFlow(out)), In: freeAir(unit.MassFlow(in)),
 		}
 	}
 }

@@ -73,10 +73,10 @@ func (m *Model) NewSolver() *Solver { return &Solver{m: m} }
 // running most flows start or cease: an idle line's law is far from its law under
 // flow, and a start from there takes more steps than one from nothing. The
 // answer of another variant for the same tools is near.
-func (s *Solver) use(v variant, on []int) (fresh bool, err error) {
-	i := slices.IndexFunc(s.known, func(l *live) bool { return slices.Equal(l.on, on) })
+func (s *Solver) use(v variant, on, stores []int) (fresh bool, err error) {
+	i := slices.IndexFunc(s.known, func(l *live) bool { return slices.Equal(l.on, on) && slices.Equal(l.stores, stores) })
 	if fresh = i < 0; fresh {
-		live, err := s.m.liveFor(on)
+		live, err := s.m.liveFor(on, stores)
 		if err != nil {
 			return true, fmt.Errorf("compiling the network: %w", err)
 		}
@@ -108,11 +108,12 @@ func (s *Solver) Solve(ctx context.Context, c Case) (*Result, error) {
 	}
 	r := &Result{Case: c}
 	on, running := s.m.chosen(c, r)
-	fresh, err := s.use(variant{c.Bias, c.Supply == CutIn}, on)
+	fresh, err := s.use(variant{c.Bias, c.Supply == CutIn}, on, c.storeNodes())
 	if err != nil {
 		return nil, err
 	}
 	s.setSupply(c)
+	s.setStores(c)
 	s.setTools(on)
 	if fresh && s.from.fits(c) {
 		s.live.net.StartFrom(s.guess())

@@ -18,8 +18,15 @@ type Course struct {
 	CutIn       unit.GaugePressure // the lowest of the compressors'
 	CutOut      unit.GaugePressure // the highest
 	Stands      []Stand            // by rising time
+	Apart       []Trace            // of several receivers that stand apart, the first that of Stands; none: there is one
 	Compressors []Lane             // when each is under load
 	Tools       []Lane             // when each runs; none: only the pressure is drawn
+}
+
+// Trace is the pressure in one of several receivers.
+type Trace struct {
+	Words  string
+	Stands []Stand
 }
 
 // Stand is the receiver's pressure at a time.
@@ -83,7 +90,7 @@ func Day(course Course, sheet Sheet) scene.Scene {
 		{ID: "grid", Title: "time and pressure", Items: append(d.hours(), d.levels("receiver, ")...)},
 		{ID: "lanes", Title: "who works", Items: d.lanes(lanes, more)},
 		{ID: "needs", Title: "cut-in and cut-out", Items: d.band()},
-		{ID: "way", Title: "pressure in the receiver", Items: d.line()},
+		{ID: "way", Title: "pressure in the receiver", Items: d.lines()},
 	}
 	out.Fill()
 	return out
@@ -102,7 +109,11 @@ func (d *dayChart) y(p float64) float64 {
 // scale sets round ends to the pressure axis; the band is always on it.
 func (d *dayChart) scale() {
 	low, high := float64(d.course.CutIn), float64(d.course.CutOut)
-	for _, s := range d.course.Stands {
+	all := [][]Stand{d.course.Stands}
+	for _, t := range d.course.Apart {
+		all = append(all, t.Stands)
+	}
+	for _, s := range slices.Concat(all...) {
 		low, high = min(low, float64(s.Pressure)), max(high, float64(s.Pressure))
 	}
 	step := stepFor((high-low)*1.3+1, d.sheet.Units)
@@ -179,10 +190,40 @@ func (d *dayChart) band() []scene.Item {
 // finest is the width in mm within which only the highest and the lowest are drawn.
 const finest = 0.15
 
-// line is the pressure, of each finest stretch of paper its first, lowest and highest.
-func (d *dayChart) line() []scene.Item {
+// far are the strokes of receivers behind the first.
+var far = []scene.Stroke{
+	{Width: 0.4, Color: "accent", Dash: []float64{1.6, 0.8}},
+	{Width: 0.4, Color: "accent", Dash: []float64{0.6, 0.6}},
+	{Width: 0.4, Color: "accent", Dash: []float64{2.4, 0.7, 0.5, 0.7}},
+}
+
+// lines are the pressures of all receivers, with names where there are several.
+func (d *dayChart) lines() []scene.Item {
+	first := scene.Stroke{Width: 0.4, Color: "line", Round: true}
+	if len(d.course.Apart) == 0 {
+		return d.line("pressure in the receiver", d.course.Stands, first)
+	}
+	var items []scene.Item
+	x := d.left
+	for i, t := range d.course.Apart {
+		stroke := first
+		if i > 0 {
+			stroke = far[(i-1)%len(far)]
+		}
+		items = append(items, d.line("pressure in "+t.Words, t.Stands, stroke)...)
+		// The key runs along the top.
+		words := cropped(t.Words, dayType, 40)
+		items = append(items,
+			scene.Polyline("", "", stroke, at(x, d.top+2.2+dayType/3), at(x+8, d.top+2.2+dayType/3)),
+			scene.Words("", words, at(x+9.2, d.top+2.2), scene.Point{}, dayType, "start", "ink"))
+		x += 9.2 + scene.TextWidth(words, dayType, false) + 5
+	}
+	return items
+}
+
+// line is a pressure, of each finest stretch of paper its first, lowest and highest.
+func (d *dayChart) line(words string, stands []Stand, stroke scene.Stroke) []scene.Item {
 	var points []scene.Point
-	stands := d.course.Stands
 	for i := 0; i < len(stands); {
 		x := d.x(stands[i].At)
 		first, low, high := float64(stands[i].Pressure), math.Inf(1), math.Inf(-1)
@@ -202,7 +243,7 @@ func (d *dayChart) line() []scene.Item {
 	if len(points) == 1 {
 		points = append(points, at(d.right, points[0][1]*1000))
 	}
-	return []scene.Item{scene.Polyline("", "pressure in the receiver", scene.Stroke{Width: 0.4, Color: "line", Round: true}, points...)}
+	return []scene.Item{scene.Polyline("", words, stroke, points...)}
 }
 
 // lanes are the machines and tools, a bar for each time that they work.

@@ -88,11 +88,17 @@ func dayChart(ctx context.Context, s *Shop, ask Ask) (Chart, error) {
 	if err != nil {
 		return Chart{}, err
 	}
-	rows := [][]string{{"time_s", "receiver_kPa_g", "compressors_under_load", "tools"}}
+	head := []string{"time_s", "receiver_kPa_g", "compressors_under_load", "tools"}
+	for _, r := range d.days.Receivers {
+		head = append(head, string(r.IDs[0])+"_kPa_g")
+	}
+	rows := [][]string{head}
 	for _, m := range d.days.Course {
-		rows = append(rows, []string{
-			number(float64(m.At), 1), number(float64(m.Pressure)/1e3, 2), strconv.Itoa(len(m.Loaded)), s.runningWords(m.Running, ""),
-		})
+		row := []string{number(float64(m.At), 1), number(float64(m.Pressure)/1e3, 2), strconv.Itoa(len(m.Loaded)), s.runningWords(m.Running, "")}
+		for _, p := range m.Receivers {
+			row = append(row, number(float64(p)/1e3, 2))
+		}
+		rows = append(rows, row)
 	}
 	return Chart{d.chart(0, d.days.Time, true, chartWidth), rows}, nil
 }

@@ -101,6 +101,13 @@ func (d *told) chart(from, to unit.Duration, tools bool, width float64) scene.Sc
 	for _, m := range samples {
 		c.Stands = append(c.Stands, draw.Stand{At: m.At, Pressure: m.Pressure})
 	}
+	for i, r := range d.days.Receivers {
+		far := draw.Trace{Words: d.receiverNames(r)}
+		for _, m := range samples {
+			far.Stands = append(far.Stands, draw.Stand{At: m.At, Pressure: m.Receivers[i]})
+		}
+		c.Apart = append(c.Apart, far)
+	}
 	for _, k := range d.days.Compressors {
 		if lane := d.lane(samples, k.ID, d.shop.named(k.ID), func(m day.Sample) bool { return slices.Contains(m.Loaded, k.ID) }); len(lane.On) > 0 {
 			c.Compressors = append(c.Compressors, lane)

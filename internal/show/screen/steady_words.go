@@ -165,15 +165,28 @@ func (d *told) known() string {
 // facts are how the store stood and what went through it.
 func (d *told) facts() []Fact {
 	a, v := d.days, d.view
-	law := from("Air in the receiver", "dp/dt = R T / V (what compressors give − what tools and leaks take), isothermal; each stretch between two events in closed form",
+	stretch := "each stretch between two events in closed form"
+	if len(a.Receivers) > 0 {
+		stretch = "all receivers and the network between them together, by steps of an implicit rule of second order with the error of each held"
+	}
+	law := from("Air in the receiver", "dp/dt = R T / V (what compressors give − what tools and leaks take), isothermal; "+stretch,
 		"receivers and open lines hold "+v.plain(unit.KindVolume, float64(a.Volume)),
 		"what a set of tools takes at each pressure: the whole network solved",
 		fmt.Sprintf("air balance open by %.0e of what came in", math.Abs(a.Balance)))
-	facts := []Fact{
-		{Words: "The receiver stands between", Figure: v.plain(unit.KindGauge, float64(a.Lowest)) + " and " + v.plain(unit.KindGauge, float64(a.Highest)), From: law},
+	between := func(words string, low, high unit.GaugePressure) Fact {
+		return Fact{Words: words, Figure: v.plain(unit.KindGauge, float64(low)) + " and " + v.plain(unit.KindGauge, float64(high)), From: law}
+	}
+	var facts []Fact
+	for _, r := range a.Receivers {
+		facts = append(facts, between(upper(d.receiverNames(r))+" stands between", r.Lowest, r.Highest))
+	}
+	if len(facts) == 0 {
+		facts = append(facts, between("The receiver stands between", a.Lowest, a.Highest))
+	}
+	facts = append(facts, []Fact{
 		{Words: "Tools and leaks take on average", Figure: v.plain(unit.KindFlow, float64(a.Taken)), From: law},
 		{Words: "Of it leaks, at cut-in", Figure: v.plain(unit.KindFlow, float64(a.Leak)), From: d.shop.leakOrigin(v)},
-	}
+	}...)
 	if a.Purge > 0 {
 		facts = append(facts, Fact{Words: "Of it dryers blow off", Figure: v.plain(unit.KindFlow, float64(a.Purge)), From: from("A share of the rated flow", fmt.Sprintf("%.0f %% of the rated flow of every bed that dries itself, all day", 100*model.PurgeShare))})
 	}
@@ -191,21 +204,22 @@ func (d *told) notes() []string {
 	if !a.Full {
 		notes = append(notes, "Cut-out is never reached: the compressors cannot catch up with what is taken.")
 	}
-	if n := d.pooled(); n > 1 {
-		notes = append(notes, fmt.Sprintf("The %d receivers are taken as one store that levels out at once. A far one is filled and emptied through its line: it stands lower while its bench works, and its bench starts with more.", n))
+	switch n := len(d.view.model.Receivers()); {
+	case len(a.Receivers) > 0:
+		notes = append(notes, "The receivers stand so far apart that each is followed by itself, filled and emptied through its line: a far one falls while its bench works, and its bench starts with more.")
+	case n > 1:
+		notes = append(notes, fmt.Sprintf("The %d receivers stand side by side and level out at once: they count as one store.", n))
 	}
 	return notes
 }
 
-// pooled is how many receivers are fed.
-func (d *told) pooled() int {
-	n := 0
-	for _, r := range d.view.model.Receivers() {
-		if r.Source >= 0 {
-			n++
-		}
+// receiverNames names the receivers of a store that stand side by side.
+func (d *told) receiverNames(r day.Receiver) string {
+	names := make([]string, len(r.IDs))
+	for i, id := range r.IDs {
+		names[i] = d.shop.named(id)
 	}
-	return n
+	return strings.Join(names, " and ")
 }
 
 // turning is a compressor in words.
