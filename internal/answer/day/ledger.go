@@ -4,7 +4,8 @@ package day
 // that what is gained is what came less what went.
 func (m *marcher) book(s Switch, w leap) {
 	c := m.course
-	weigh := func(a, b, e float64) float64 { return w.h * (outer*(a+b) + own*e) }
+	of := w.weights
+	weigh := func(a, b, e float64) float64 { return w.h * (of[0]*a + of[1]*b + of[2]*e) }
 	in := 0.0
 	for i, k := range m.plant.Machines {
 		v := k.Vessel

@@ -1,7 +1,6 @@
 package day
 
 import (
-	"cmp"
 	"context"
 	"math"
 )
@@ -29,7 +28,8 @@ type Net interface {
 // devices and circuits, 1985; error by the embedded formula of third order of M. E. Hosea
 // and L. F. Shampine, Analysis and implementation of TR-BDF2, 1996; recalled). It is
 // L-stable: a short line between two vessels costs no short steps. The switches of
-// machines are landed on within half a pascal.
+// machines are landed on within half a pascal. A coarse run takes the implicit Euler
+// rule, one solution a step, in which no pressure moves far.
 func March(ctx context.Context, p Plant, sets []Switch, net func(set int) Net, o Options) (*Course, error) {
 	if err := p.check(); err != nil {
 		return nil, err
@@ -54,8 +54,7 @@ func March(ctx context.Context, p Plant, sets []Switch, net func(set int) Net, o
 
 // How finely it is marched.
 const (
-	finest   = 1.0  // Pa that a step may miss by, where nothing else is asked
-	coarse   = 10.0 // Pa, of days that are only counted
+	within   = 1.0  // Pa that a step may miss by
 	landed   = 0.5  // Pa from where a machine switches
 	leastFor = 1e-6 // s: a shorter step is taken as it comes
 	grow     = 4.0  // times the last step at most
@@ -78,11 +77,10 @@ type marcher struct {
 	told Options
 	at   Flows   // where it stands
 	try  float64 // s: the next step
-	miss float64 // Pa that a step may miss by
 }
 
 func newMarcher(p Plant, o Options) *marcher {
-	m := &marcher{board: board{plant: p}, told: o, try: first, miss: cmp.Or(o.Miss, finest)}
+	m := &marcher{board: board{plant: p}, told: o, try: first}
 	for _, v := range p.Vessels {
 		m.c = append(m.c, gasConstant*p.Temperature/v.Volume)
 		m.at.Pressure = append(m.at.Pressure, v.Start)
@@ -100,14 +98,9 @@ func (m *marcher) stands(machine int) float64 { return m.at.Pressure[m.plant.Mac
 
 // hold runs one set of tools until end.
 func (m *marcher) hold(ctx context.Context, s Switch, net Net, end float64) error {
-	at, err := net.Held(m.at.Pressure)
-	if err != nil {
+	if err := m.begin(net, len(s.Who), end); err != nil {
 		return err
 	}
-	if m.at = at; !at.Known {
-		m.at = m.starved(len(s.Who))
-	}
-	m.try = first
 	for m.now < end {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -127,13 +120,31 @@ func (m *marcher) hold(ctx context.Context, s Switch, net Net, end float64) erro
 	return nil
 }
 
+// begin looks at how a set begins; a coarse run takes it as it comes to be.
+func (m *marcher) begin(net Net, tools int, end float64) error {
+	if m.told.Coarse {
+		m.at.Tools, m.try = nil, end-m.now
+		return nil
+	}
+	m.try = first
+	at, err := net.Held(m.at.Pressure)
+	if err != nil {
+		return err
+	}
+	if m.at = at; !at.Known {
+		m.at = m.starved(tools)
+	}
+	return nil
+}
+
 // leap is a step with the states that it goes through.
 type leap struct {
 	h              float64
 	from, mid, end Flows
 	fromIn, midIn  []float64 // kg/s that machines bring to each vessel, less what it vents
 	endIn          []float64
-	missed         float64 // Pa, the greatest error of a vessel
+	fits           float64    // how many times as long it might be; below 1 it is too long
+	weights        [3]float64 // of the three rates, shares of the step
 }
 
 // step takes the longest step that is near enough and in which no machine switches but at
@@ -141,21 +152,24 @@ type leap struct {
 func (m *marcher) step(net Net, tools int, most float64) (leap, error) {
 	h := min(m.try, most)
 	for {
-		w, err := m.leap(net, tools, h)
+		leap := m.leap
+		if m.told.Coarse {
+			leap = m.stride
+		}
+		w, err := leap(net, tools, h)
 		if err != nil {
 			return w, err
 		}
-		fits := math.Cbrt(m.miss / max(w.missed, 1e-9))
-		if w.missed > m.miss && h > leastFor {
-			h *= max(0.1, 0.9*fits)
+		if w.fits < 1 && h > leastFor {
+			h *= max(0.1, 0.9*w.fits)
 			continue
 		}
 		if x := m.switches(&w); x < 1 && h > leastFor {
 			h *= max(x, 1e-3)
 			continue
 		}
-		if h >= m.try || w.missed > m.miss/8 {
-			m.try = h * min(grow, 0.9*fits)
+		if h >= m.try || w.fits < 2 {
+			m.try = h * min(grow, 0.9*w.fits)
 		}
 		return w, nil
 	}
@@ -178,7 +192,7 @@ func (m *marcher) brings(vessel int, p float64) (flow, slope float64) {
 // leap tries a step of h.
 func (m *marcher) leap(net Net, tools int, h float64) (leap, error) {
 	n := len(m.c)
-	w := leap{h: h, from: m.at, fromIn: make([]float64, n), midIn: make([]float64, n), endIn: make([]float64, n)}
+	w := leap{h: h, weights: [3]float64{outer, outer, own}, from: m.at, fromIn: make([]float64, n), midIn: make([]float64, n), endIn: make([]float64, n)}
 	f0, fa, base := make([]float64, n), make([]float64, n), make([]float64, n)
 	for i, p := range m.at.Pressure {
 		w.fromIn[i], _ = m.brings(i, p)
@@ -196,11 +210,12 @@ func (m *marcher) leap(net Net, tools int, h float64) (leap, error) {
 	if w.end, err = m.stage(net, tools, base, own*h, w.endIn); err != nil {
 		return w, err
 	}
+	missed := 1e-9
 	for i := range n {
 		f1 := m.c[i] * (w.endIn[i] - w.end.Out[i])
-		miss := h / 3 * ((4*outer-1)*f0[i] - fa[i] + 2*own*f1)
-		w.missed = max(w.missed, math.Abs(miss))
+		missed = max(missed, math.Abs(h/3*((4*outer-1)*f0[i]-fa[i]+2*own*f1)))
 	}
+	w.fits = math.Cbrt(within / missed)
 	return w, nil
 }
 

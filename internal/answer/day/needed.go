@@ -77,7 +77,7 @@ func (s *shop) together(ctx context.Context, ask Ask) (*shop, error) {
 // Days that receivers standing apart are tried by, and how often a remedy is halved by them.
 const (
 	apartDays   = 2
-	apartHalves = 3
+	apartHalves = 2
 )
 
 // asTheyStand tries a remedy that would do for one store, and more of it where that does not.

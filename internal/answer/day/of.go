@@ -21,6 +21,8 @@ type Ask struct {
 	Within unit.Ratio
 	// Told hears, from any goroutine, how many days are done.
 	Told func(done int)
+	// AsOne takes receivers that stand apart as one store, for a coarse answer at once.
+	AsOne bool
 	// Remedies asks what would do, where there is not enough.
 	Remedies bool
 }
@@ -90,6 +92,8 @@ type Answer struct {
 	// Receivers are the stores one by one where they do not level out at once, the one that
 	// most air is fed to first; Lowest and Highest are of it.
 	Receivers []Receiver `json:"receivers,omitempty"`
+	// AsOne: the receivers stand apart, and were taken as one store.
+	AsOne bool `json:"as_one,omitempty"`
 	// Course is the first day, where asked for.
 	Course []Sample `json:"course,omitempty"`
 	// Remedies are what would do where there is not enough, and was asked for.
@@ -131,6 +135,10 @@ func Of(ctx context.Context, j *job.Job, m *model.Model, ask Ask) (*Answer, erro
 	if untold != "" {
 		return ask.answer(untold), nil
 	}
+	asOne := ask.AsOne && s.plant.Vessels != nil
+	if asOne {
+		s.plant.Vessels = nil
+	}
 	if s.plant.Vessels == nil {
 		if err := s.choose(ctx, ask); err != nil {
 			return nil, err
@@ -151,7 +159,7 @@ func Of(ctx context.Context, j *job.Job, m *model.Model, ask Ask) (*Answer, erro
 			continue
 		}
 		a := ask.answer("")
-		a.Days = len(days)
+		a.Days, a.AsOne = len(days), asOne
 		s.sum(a, days)
 		if ask.Trace {
 			s.sample(a, days[0])

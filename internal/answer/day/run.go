@@ -79,7 +79,8 @@ type Options struct {
 	End   float64 // s
 	Tools int     // length of Course.Tools
 	Trace bool
-	Miss  float64 // Pa that a step between several stores may miss by; 0: as finely as it is done
+	// Coarse is for days of several stores that are only counted.
+	Coarse bool
 	// Short hears for how long a tool went short, and in which switch; nil: nobody asks.
 	Short func(set, tool int, seconds float64)
 }

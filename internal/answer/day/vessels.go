@@ -263,23 +263,11 @@ func (s *shop) dayBetween(ctx context.Context, d *done, o Options) error {
 		sets[i] = Switch{At: t.At, Who: who, Least: s.least(uses[i])}
 		keys[i] = s.keep(uses[i])
 	}
-	if !o.Trace {
-		o.Miss = coarse
-	}
+	o.Coarse = !o.Trace
 	o.Short = func(set, tool int, seconds float64) { d.short[spoil{tool, keys[set]}] += seconds }
 	// A solver of its own, or the same seed would not give the same day to the last digit.
 	solver := s.m.NewSolver()
 	var err error
 	d.course, err = March(ctx, s.plant, sets, func(set int) Net { return s.between(ctx, solver, uses[set]) }, o)
 	return err
-}
-
-// StandApart says whether a shop has receivers that do not level out at once; false where
-// it has no day at all.
-func StandApart(ctx context.Context, j *job.Job, m *model.Model) bool {
-	if len(m.Receivers()) < 2 {
-		return false
-	}
-	s, untold := newShop(ctx, j, m)
-	return untold == "" && s.plant.Vessels != nil
 }

@@ -94,7 +94,7 @@ func (b *Bench) sameDays(ctx context.Context, a *day.Answer) (*day.Answer, error
 	if a.Days <= firstDays {
 		return a, nil
 	}
-	return b.study.Day(ctx, day.Ask{Seed: a.Seed, Days: firstDays, Time: a.Time})
+	return b.study.Day(ctx, day.Ask{Seed: a.Seed, Days: firstDays, Time: a.Time, AsOne: a.AsOne})
 }
 
 // live works changes through, place by place, in each the smallest first, until some do.
@@ -141,7 +141,8 @@ func (b *Bench) through(ctx context.Context, d Days, before *day.Answer, p *prop
 	if err != nil {
 		return false, err
 	}
-	p.days, err = t.study.Day(ctx, day.Ask{Seed: before.Seed, Days: before.Days, Time: before.Time})
+	// What a far receiver brings is told by nothing less than a day in which it stands apart.
+	p.days, err = t.study.Day(ctx, day.Ask{Seed: before.Seed, Days: before.Days, Time: before.Time, AsOne: before.AsOne && p.place != farAway})
 	if err != nil || p.days.Untold != "" || harmedInDays(before, p.days) {
 		return false, err
 	}

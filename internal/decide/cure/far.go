@@ -11,6 +11,9 @@ import (
 	"dropleg/internal/shop/model"
 )
 
+// farAway is the place of a receiver away from the compressor, among proposals.
+const farAway = "far"
+
 // A second receiver in a branch, m³: a usual small one; and the line that takes it, m.
 const (
 	second   = 0.2
@@ -53,7 +56,7 @@ func (b *Bench) farReceiver(w *spoiltMoment) []*proposal {
 	edits = append(edits, b.onReceiver(id, "far-drain", "drain", place, -besideBy, job.Part{Kind: drain.Kind}, run)...)
 	return []*proposal{{
 		words: fmt.Sprintf("a second receiver of %s in the %s%s, with relief valve and drain", b.text(unit.KindVolume, volume), role(run), at(b.idx, w.use.Outlet)),
-		edits: edits, place: "far",
+		edits: edits, place: farAway,
 	}}
 }
 

@@ -72,7 +72,7 @@ func (s *Shop) Steady(ctx context.Context, ask Ask, rough bool) (Steady, error) 
 		return Steady{}, fmt.Errorf("working days through: %w", err)
 	}
 	out, err := s.Days(ctx, ask, a)
-	out.Rough = a.Untold == "" && rough && a.Days == study.FewDays && !a.Known(study.HalfPoint)
+	out.Rough = a.Untold == "" && rough && a.Days == study.FewDays && (a.AsOne || !a.Known(study.HalfPoint))
 	if out.Rough {
 		out.Known += " A closer answer is being worked out."
 	}

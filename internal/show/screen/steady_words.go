@@ -205,6 +205,8 @@ func (d *told) notes() []string {
 		notes = append(notes, "Cut-out is never reached: the compressors cannot catch up with what is taken.")
 	}
 	switch n := len(d.view.model.Receivers()); {
+	case a.AsOne:
+		notes = append(notes, "As a first answer the receivers are taken as one store that levels out at once; the closer answer follows each by itself, filled and emptied through its line.")
 	case len(a.Receivers) > 0:
 		notes = append(notes, "The receivers stand so far apart that each is followed by itself, filled and emptied through its line: a far one falls while its bench works, and its bench starts with more.")
 	case n > 1:
