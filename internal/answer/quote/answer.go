@@ -2,7 +2,6 @@ package quote
 
 import (
 	"math"
-	"slices"
 
 	"dropleg/internal/answer/buy"
 	"dropleg/internal/answer/hold"
@@ -53,12 +52,8 @@ func Of(j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer, bou
 		if n <= 0 {
 			continue
 		}
-		l := Line{What: t.what, Words: t.words, Number: n, Minutes: t.minutes, Usual: true}
-		for _, own := range labour.Minutes {
-			if own.For == t.what {
-				l.Minutes, l.Usual = own.Minutes, false
-			}
-		}
+		l := Line{What: t.what, Words: t.words, Number: n}
+		l.Minutes, l.Usual = t.in(j)
 		l.Hours = n * l.Minutes / 60
 		if labour.Rate != nil {
 			l.Cost = round(l.Hours * *labour.Rate)
@@ -121,64 +116,3 @@ func count(j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer) 
 func round(money float64) buy.Money { return buy.Money(math.Round(money * 100)) }
 
 func share(of buy.Money, by float64) buy.Money { return buy.Money(math.Round(float64(of) * by)) }
-
-// Change is what one article or kind of work differs by.
-type Change struct {
-	Words  string  `json:"words"`
-	Before float64 `json:"before"`
-	After  float64 `json:"after"`
-	Metres bool    `json:"metres,omitempty"`
-}
-
-// Variation is what a change of a job comes to.
-type Variation struct {
-	Material []Change  `json:"material"`
-	Work     []Change  `json:"work"`
-	Before   Answer    `json:"before"`
-	After    Answer    `json:"after"`
-	Net      buy.Money `json:"net_cents"` // after less before
-	Gross    buy.Money `json:"gross_cents"`
-}
-
-// Vary tells by what a later state of a job differs from an earlier one.
-func Vary(before, after *Answer, had, has *purchase.Answer) *Variation {
-	v := &Variation{Material: []Change{}, Work: []Change{}, Before: *before, After: *after, Net: after.Net - before.Net, Gross: after.Gross - before.Gross}
-	type row struct {
-		Change
-		key string
-	}
-	var goods, work []row
-	put := func(rows *[]row, key, words string, metres bool, was, is float64) {
-		i := slices.IndexFunc(*rows, func(r row) bool { return r.key == key })
-		if i < 0 {
-			i = len(*rows)
-			*rows = append(*rows, row{Change{Words: words, Metres: metres}, key})
-		}
-		(*rows)[i].Before += was
-		(*rows)[i].After += is
-	}
-	for _, n := range had.Needs {
-		put(&goods, n.Article, n.Words, n.Metres, n.Amount, 0)
-	}
-	for _, n := range has.Needs {
-		put(&goods, n.Article, n.Words, n.Metres, 0, n.Amount)
-	}
-	for _, l := range before.Lines {
-		put(&work, l.What, l.Words, l.What == Metre, l.Number, 0)
-	}
-	for _, l := range after.Lines {
-		put(&work, l.What, l.Words, l.What == Metre, 0, l.Number)
-	}
-	const alike = 1e-6
-	for _, r := range goods {
-		if math.Abs(r.Before-r.After) > alike {
-			v.Material = append(v.Material, r.Change)
-		}
-	}
-	for _, r := range work {
-		if math.Abs(r.Before-r.After) > alike {
-			v.Work = append(v.Work, r.Change)
-		}
-	}
-	return v
-}

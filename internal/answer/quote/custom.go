@@ -37,11 +37,11 @@ var usual = []time{
 
 // What else takes time, beside ways of joining.
 const (
-	otherJoint = "any joint"
-	Metre      = "metre"
-	Support    = "support"
-	Outlet     = "outlet"
-	Plant      = "plant part"
+	otherJoint = job.LabourAnyJoint
+	Metre      = job.LabourMetre
+	Support    = job.LabourSupport
+	Outlet     = job.LabourOutlet
+	Plant      = job.LabourPlant
 )
 
 // Kinds lists what time can be stated for.
@@ -64,13 +64,18 @@ func find(list []time, what string) int {
 // Minutes is the time that one piece of a kind of work takes: as the job states, else as
 // is usual; what is no kind of the table counts as any joint.
 func Minutes(j *job.Job, what string) float64 {
-	row := usual[find(usual, what)]
+	minutes, _ := usual[find(usual, what)].in(j)
+	return minutes
+}
+
+// in is the time that holds in a job, and whether that is the usual one.
+func (t *time) in(j *job.Job) (minutes float64, isUsual bool) {
 	if j.Prices.Labour != nil {
 		for _, own := range j.Prices.Labour.Minutes {
-			if own.For == row.what {
-				return own.Minutes
+			if own.For == t.what {
+				return own.Minutes, false
 			}
 		}
 	}
-	return row.minutes
+	return t.minutes, true
 }

@@ -3,9 +3,11 @@ package quote_test
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/answer/buy"
 	"dropleg/internal/answer/hold"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/purchase"
@@ -90,5 +92,63 @@ func TestNoRate(t *testing.T) {
 	a, _ := quoted(t, func(*job.Job) {})
 	if a.Hours <= 0 || a.Work != 0 || a.Rate != nil {
 		t.Errorf("%g h, work %v", a.Hours, a.Work)
+	}
+}
+
+// TestSumsAddUp: from row to row the sums of a quotation and of a variation give what is
+// paid, with margin and tax and without; the last row is the whole. By arithmetic.
+func TestSumsAddUp(t *testing.T) {
+	for name, change := range map[string]func(*job.Job){
+		"rated": rated, "bare": func(*job.Job) {},
+		"no tax": func(j *job.Job) { rated(j); j.Prices.Labour.Tax = nil },
+	} {
+		a, _ := quoted(t, change)
+		sum := buy.Money(0)
+		rows := a.Sums()
+		for _, r := range rows {
+			switch {
+			case r.Total && r.Cost != sum:
+				t.Errorf("%s: %s is %v, the rows above it %v", name, r.Words, r.Cost, sum)
+			case !r.Total:
+				sum += r.Cost
+			}
+			if got := math.Round(r.Times * float64(r.Of)); math.Abs(got-float64(r.Cost)) > 0.5 {
+				t.Errorf("%s: %s is %v, %g times %v", name, r.Words, r.Cost, r.Times, r.Of)
+			}
+		}
+		if last := rows[len(rows)-1]; !last.Total || last.Cost != a.Gross {
+			t.Errorf("%s: ends with %+v, want %v", name, last, a.Gross)
+		}
+	}
+}
+
+// TestVariationSums: every sum is told on both sides, and none where the currencies differ.
+func TestVariationSums(t *testing.T) {
+	before, had := quoted(t, func(*job.Job) {})
+	after, has := quoted(t, rated)
+	rows := quote.Vary(before, after, had, has).Sums()
+	var part, whole buy.Money
+	for _, r := range rows {
+		if !r.Total {
+			part += r.After - r.Before
+		}
+	}
+	whole = rows[len(rows)-1].After - rows[len(rows)-1].Before
+	if len(rows) != 6 || part != whole || whole != after.Gross-before.Gross {
+		t.Errorf("%v differ by %v, the whole by %v", rows, part, whole)
+	}
+	other, _ := quoted(t, func(j *job.Job) { rated(j); j.Prices.Currency, j.Site.Currency = "XTS", "XTS" })
+	if v := quote.Vary(before, other, had, has); !v.Mixed() || v.Sums() != nil {
+		t.Errorf("%s and %s are set against each other", before.Currency, other.Currency)
+	}
+}
+
+// TestKinds: what a job may state a time for is what is reckoned by, and nothing else.
+func TestKinds(t *testing.T) {
+	may, are := job.LabourKinds(catalog.Builtin()), quote.Kinds()
+	slices.Sort(may)
+	slices.Sort(are)
+	if !slices.Equal(may, are) {
+		t.Errorf("may be stated: %q; reckoned by: %q", may, are)
 	}
 }

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"dropleg/engine/unit"
-	"dropleg/internal/answer/buy"
 	offer "dropleg/internal/answer/quote"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
@@ -74,38 +73,23 @@ func quotePage(p *paper, title string, a *offer.Answer, system unit.System) {
 	p.heading(title)
 	t := table{{"work", "number", "min each", "h", a.Currency}}
 	for _, l := range a.Lines {
-		number := strconv.FormatFloat(l.Number, 'f', 0, 64)
-		if l.What == offer.Metre {
-			number = system.Listed(unit.Length(l.Number))
-		}
 		words := l.Words
 		if l.Usual {
 			words += " *"
 		}
+		number := screen.QuoteNumber(l.Number, l.What == offer.Metre, system)
 		t = append(t, []string{words, number, strconv.FormatFloat(l.Minutes, 'g', 4, 64), fmt.Sprintf("%.1f", l.Hours), l.Cost.String()})
 	}
 	t.write(p)
-	p.line("* a usual time: the job states none of its own")
 	p.blank()
 	sum := table{{"", a.Currency}}
-	add := func(words string, m buy.Money) { sum = append(sum, []string{words, m.String()}) }
-	if a.Rate == nil {
-		p.wrapped("", "", fmt.Sprintf("%.1f hours; without a rate they have no price (prices.labour.rate_1_h).", a.Hours))
-	} else {
-		add(fmt.Sprintf("work, %.1f h at %g", a.Hours, *a.Rate), a.Work)
-	}
-	add("material with deliveries", a.Material)
-	if a.MarginBy > 0 {
-		add(fmt.Sprintf("margin of %g %% on material", 100*a.MarginBy), a.Margin)
-	}
-	add("net", a.Net)
-	if a.TaxBy > 0 {
-		add(fmt.Sprintf("tax of %g %%", 100*a.TaxBy), a.Tax)
-		add("altogether", a.Gross)
+	for _, s := range a.Sums() {
+		sum = append(sum, []string{s.Words, s.Cost.String()})
 	}
 	sum.write(p)
-	if a.Unsold > 0 {
-		p.wrapped("", "", fmt.Sprintf("Without a price and not in it: %s; dropleg buy lists them.", counted(a.Unsold, "article")))
+	p.blank()
+	for _, note := range screen.QuoteNotes(a) {
+		p.wrapped("", "", note)
 	}
 }
 
@@ -115,20 +99,23 @@ func variationPage(p *paper, title string, v *offer.Variation, system unit.Syste
 	t := table{{"variation", "before", "after"}}
 	for _, list := range [][]offer.Change{v.Material, v.Work} {
 		for _, c := range list {
-			amount := func(x float64) string {
-				if c.Metres {
-					return system.Listed(unit.Length(x))
-				}
-				return strconv.FormatFloat(x, 'f', -1, 64)
-			}
-			t = append(t, []string{c.Words, amount(c.Before), amount(c.After)})
+			t = append(t, []string{c.Words, screen.QuoteNumber(c.Before, c.Metres, system), screen.QuoteNumber(c.After, c.Metres, system)})
 		}
 	}
 	if len(t) == 1 {
 		p.line("Nothing differs that is bought or done.")
-		return
+	} else {
+		t.write(p)
 	}
-	t.write(p)
 	p.blank()
-	p.line(fmt.Sprintf("net %s %s, with tax %s %s", v.Net, v.After.Currency, v.Gross, v.After.Currency))
+	if sums := v.Sums(); sums != nil {
+		t = table{{"", "before", "after", "differs by, " + v.After.Currency}}
+		for _, s := range sums {
+			t = append(t, []string{s.Words, s.Before.String(), s.After.String(), (s.After - s.Before).String()})
+		}
+		t.write(p)
+	}
+	for _, note := range screen.VariationNotes(v) {
+		p.wrapped("", "", note)
+	}
 }

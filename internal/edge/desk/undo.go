@@ -128,16 +128,7 @@ func (w *Work) gone(ctx context.Context, v *view, revision int) (change, error) 
 
 // goneByStore works the revision out from the nearest snapshot.
 func (w *Work) goneByStore(ctx context.Context, v *view, revision int) (change, error) {
-	saved, err := w.stored(ctx, revision)
-	if err != nil {
-		return change{}, err
-	}
-	for _, s := range w.save.queue {
-		if s.Revision <= revision {
-			saved.Steps = append(saved.Steps, s)
-		}
-	}
-	then, err := w.viewOf(saved)
+	then, err := w.past(ctx, revision)
 	if err != nil {
 		return change{}, err
 	}

@@ -92,6 +92,12 @@ type Purchase struct {
 	screen.Purchase
 }
 
+// Quote is GET /api/jobs/{job}/quote?against=REVISION.
+type Quote struct {
+	Stamp
+	screen.Quotation
+}
+
 // PriceList is what POST /api/jobs/{job}/pricelist answers.
 type PriceList struct {
 	Stamp

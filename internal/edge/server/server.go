@@ -20,6 +20,7 @@ type Server struct {
 	follow   map[string]*follower // by the job that follows
 	poll     time.Duration
 	shops    shops
+	pasts    pasts
 	drawn    drawn
 	listener net.Listener
 	secure   net.Listener // over TLS for the network; nil: the listener serves all
@@ -154,6 +155,7 @@ func (s *Server) answers(mux *http.ServeMux) {
 	mux.HandleFunc("GET /api/jobs/{job}/findings", s.getFindings)
 	mux.HandleFunc("GET /api/jobs/{job}/questions", s.getQuestions)
 	mux.HandleFunc("GET /api/jobs/{job}/purchase", s.getPurchase)
+	mux.HandleFunc("GET /api/jobs/{job}/quote", s.getQuote)
 	mux.HandleFunc("GET /api/jobs/{job}/lists/{list}", s.getList)
 	mux.HandleFunc("POST /api/jobs/{job}/pricelist", s.postPriceList)
 	mux.HandleFunc("POST /api/jobs/{job}/prices", s.postPrices)

@@ -54,6 +54,7 @@ func verbs() []verb {
 		{"underlay", func() Gesture { return &Underlay{} }},
 		{"price", func() Gesture { return &Price{} }},
 		{"offer", func() Gesture { return &Offer{} }},
+		{"labour", func() Gesture { return &Labour{} }},
 		{"longer", func() Gesture { return &Longer{} }},
 	}
 }

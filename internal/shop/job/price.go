@@ -21,20 +21,6 @@ type Prices struct {
 	Labour   *Labour    `json:"labour,omitempty" doc:"for a quotation"`
 }
 
-// Labour is what an installer reckons work by. What is left out is taken as is usual.
-type Labour struct {
-	Rate    *float64     `json:"rate_1_h,omitempty" min:"0" max:"1e6" doc:"money for an hour"`
-	Margin  *unit.Ratio  `json:"margin,omitempty" min:"0" max:"10" doc:"share on top of material"`
-	Tax     *unit.Ratio  `json:"tax,omitempty" min:"0" max:"1" doc:"share on top of the sum"`
-	Minutes []LabourTime `json:"minutes,omitempty"`
-}
-
-// LabourTime is the time that one thing takes.
-type LabourTime struct {
-	For     string  `json:"for" doc:"a way of joining, or metre, support, outlet, plant part"`
-	Minutes float64 `json:"min" min:"0" max:"100000"`
-}
-
 // Amount is a number of one article; for lines the article is stock and size and the number is metres.
 type Amount struct {
 	Article string  `json:"article"`

@@ -33,6 +33,7 @@ func Validate(j *Job, cat *catalog.Catalog) []Finding {
 	v.ports(known)
 	v.plans()
 	v.prices(known)
+	v.labour(cat)
 	return v.found
 }
 

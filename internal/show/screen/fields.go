@@ -203,6 +203,7 @@ func (s *Shop) sections(id job.ID, root any) []section {
 			{prefix: "rules.", words: "What counts as short"},
 			{prefix: "work.", words: "Work"},
 			{prefix: "prices.", words: "Prices"},
+			{prefix: "prices.labour.", words: "Quotation"},
 			{prefix: "building.underlay.", words: "Picture of the floor plan"},
 		}
 	case *job.Point:
@@ -266,7 +267,7 @@ func hidden(l document.Leaf, sec *section, id job.ID) bool {
 		return true // lists of things have their own places
 	case l.Of == "Compressor" || l.Of == "PumpUp":
 		return !strings.HasSuffix(sec.prefix, "compressor.") && !strings.HasSuffix(sec.prefix, "pump_up.")
-	case l.Gap == "":
+	case l.Gap == "", l.Of == "Labour":
 		return false
 	}
 	return true // a place on a wall, where it has another; a hose where there is none

@@ -96,6 +96,10 @@ func (s *Shop) siteDefault(v *view, p *place) (string, *Origin) {
 		return v.plain(unit.KindTemperature, float64(s.job.ClimateOf(s.index.Zone(p.id)).Winter)), from("Climate", climate)
 	case "Zone.summer_C":
 		return v.plain(unit.KindTemperature, float64(s.job.ClimateOf(s.index.Zone(p.id)).Summer)), from("Climate", climate)
+	case "Labour.rate_1_h":
+		return "hours without a price", from("Default", "no rate is stated")
+	case "Labour.margin", "Labour.tax":
+		return "none", from("Default", "nothing is put on top")
 	case "Prices.currency":
 		if s.job.Site.Currency != "" {
 			return s.job.Site.Currency, from("Default", "the currency of the site")

@@ -105,7 +105,7 @@ func meterOf(l document.Leaf) (m meter, ok bool) {
 	case l.Form == document.FormNumber && suffix == "_m":
 		same := func(x float64) float64 { return x }
 		return meter{kind: unit.KindLength, si: same, file: l.File}, true
-	case l.Form == document.FormNumber && suffix == "_1_h":
+	case l.Form == document.FormNumber && suffix == "_1_h" && l.Of != "Labour": // money for an hour is no frequency
 		const hour = 3600.0
 		return meter{
 			kind: unit.KindFrequency, si: func(x float64) float64 { return x / hour },

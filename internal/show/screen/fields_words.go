@@ -40,6 +40,7 @@ var keyWords = map[string]string{
 	"Rules.slope": "Fall of mains", "Compressor.at_kPa_g": "Delivers it at", "Tool.at_kPa_g": "Takes it at", "Tool.item": "Class of tool", "Tool.plug": "Its plug",
 	"Hose.item": "Hose", "Hose.plug": "Plug at the wall end", "Run.condition": "Condition of the wall", "Part.condition": "Counts as", "Part.kind": "Kind of part",
 	"Point.name": "Name", "Underlay.at_m": "Mark at", "Outlet.point": "At point", "Record.kind": "What it is", "Record.task": "Task", "Record.used": "Parts used", "Record.cost": "Cost", "Record.takes_back": "Takes back", "Record.after": "Written knowing", "Record.device": "Written on", "Offer.words": "What it is", "Offer.id": "Offer",
+	"Labour.rate_1_h": "An hour of work costs", "Labour.margin": "Margin on material", "Labour.tax": "Tax on the sum",
 	"Compressor.displacement": "Sweeps (displacement)", "Prices.date": "Prices as of",
 }
 
@@ -76,6 +77,7 @@ var docWords = map[string]string{
 	"Tool.item": "It fills in what is not stated.", "Tool.share": "Of the working time: 25 %, or 15 min an hour.", "Tool.burst_s": "As long as it usually runs without a pause.", "Tool.hours": "9:00-9:20, 14:00-15:00; empty: it comes and goes by chance.", "Work.begin_h": "", "Tool.flow": "", "Tool.count": "", "Tool.with": "", "Tool.later": "Counted for growth only.",
 	"Site.humidity": "", "Site.hot_C": "", "Site.cold_C": "", "Site.currency": "Three letters, such as USD.", "Site.flow_reference": "",
 	"Site.barometer_kPa_abs": "It goes before the altitude.", "Prices.currency": "", "Prices.date": "Year, month, day: 2026-03-14.",
+	"Labour.rate_1_h": "", "Labour.margin": "", "Labour.tax": "",
 	"Work.crew": "Who can hold a tool at one time.", "Rules.margin_kPa": "", "Rules.main_loss_kPa": "From the receiver to the last take-off.",
 	"Rules.stick_kerf_m": "The width of the saw’s blade.", "Rules.coil_kerf_m": "", "Rules.end_trim_m": "Before the first piece.",
 	"Rules.least_rest_m": "Shorter ones are scrap.", "Rules.spare_fittings": "On top of the drawing, whole ones.", "Rules.spare_clips": "On top of the list, whole ones.",

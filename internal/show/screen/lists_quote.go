@@ -1,8 +1,6 @@
 package screen
 
 import (
-	"fmt"
-
 	"dropleg/internal/answer/quote"
 	"dropleg/internal/show/page"
 )
@@ -43,14 +41,10 @@ func sumSheet(a *quote.Answer) page.Sheet {
 		{Head: "of " + money, Kind: page.Money, Currency: a.Currency},
 		{Head: "cost, " + money, Kind: page.Money, Currency: a.Currency, Product: &[2]int{1, 2}, Total: true},
 	}}
-	add := func(words string, times, of float64) { out.Rows = append(out.Rows, []any{words, times, of / 100, nil}) }
-	add("work", 1, float64(a.Work))
-	add("material with deliveries", 1, float64(a.Material))
-	if a.MarginBy > 0 {
-		add(fmt.Sprintf("margin of %g %% on material", 100*a.MarginBy), a.MarginBy, float64(a.Material))
-	}
-	if a.TaxBy > 0 {
-		add(fmt.Sprintf("tax of %g %% on the net sum", 100*a.TaxBy), a.TaxBy, float64(a.Net))
+	for _, sum := range a.Sums() {
+		if !sum.Total {
+			out.Rows = append(out.Rows, []any{sum.Words, sum.Times, float64(sum.Of) / 100, nil})
+		}
 	}
 	return out
 }

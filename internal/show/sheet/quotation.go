@@ -5,10 +5,9 @@ import (
 	"fmt"
 	"strconv"
 
-	"dropleg/engine/unit"
-	"dropleg/internal/answer/buy"
 	"dropleg/internal/answer/quote"
 	"dropleg/internal/show/page"
+	"dropleg/internal/show/screen"
 )
 
 func quotationSheet() Sheet {
@@ -33,49 +32,25 @@ func (m *Maker) quotation(a *quote.Answer) []page.Block {
 	if a.Rate != nil {
 		t.Columns = append(t.Columns, page.Head{Words: money, Right: true})
 	}
-	usual := false
 	for _, l := range a.Lines {
-		number := strconv.FormatFloat(l.Number, 'f', 0, 64)
-		if l.What == quote.Metre {
-			number = m.options.System.Listed(unit.Length(l.Number))
-		}
 		words := l.Words
 		if l.Usual {
-			usual = true
 			words += " *"
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{words, number, strconv.FormatFloat(l.Minutes, 'g', 4, 64), fmt.Sprintf("%.1f", l.Hours), l.Cost.String()}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{words, screen.QuoteNumber(l.Number, l.What == quote.Metre, m.options.System), strconv.FormatFloat(l.Minutes, 'g', 4, 64), fmt.Sprintf("%.1f", l.Hours), l.Cost.String()}})
 	}
 	blocks := []page.Block{page.Heading("Work"), t}
-	if usual {
-		blocks = append(blocks, page.Paragraph("* a usual time: the job states none of its own."))
-	}
 	blocks = append(blocks, page.Heading("Altogether"), sums(a, money))
-	if a.Rate == nil {
-		blocks = append(blocks, page.Paragraph(fmt.Sprintf("%.1f hours; no rate is stated, so that work has no price here.", a.Hours)))
+	for _, note := range screen.QuoteNotes(a) {
+		blocks = append(blocks, page.Paragraph(note))
 	}
-	if a.Unsold > 0 {
-		blocks = append(blocks, page.Paragraph(fmt.Sprintf("Without a price, and not in it: %d articles, marked on the shopping list.", a.Unsold)))
-	}
-	return append(blocks, page.Paragraph("Not in it: electrical work, the compressor and other plant that the job does not price, making good. Terms, and whether this binds, are for the two sides to agree."))
+	return blocks
 }
 
 func sums(a *quote.Answer, money string) page.Table {
 	t := page.Table{Columns: []page.Head{{Words: "", Wide: true}, {Words: money, Right: true}}}
-	add := func(words string, x buy.Money) {
-		t.Rows = append(t.Rows, page.Row{Cells: []string{words, x.String()}})
-	}
-	if a.Rate != nil {
-		add(fmt.Sprintf("work, %.1f h at %g", a.Hours, *a.Rate), a.Work)
-	}
-	add("material with deliveries", a.Material)
-	if a.MarginBy > 0 {
-		add(fmt.Sprintf("margin of %g %% on material", 100*a.MarginBy), a.Margin)
-	}
-	add("net", a.Net)
-	if a.TaxBy > 0 {
-		add(fmt.Sprintf("tax of %g %%", 100*a.TaxBy), a.Tax)
-		add("altogether", a.Gross)
+	for _, s := range a.Sums() {
+		t.Rows = append(t.Rows, page.Row{Cells: []string{s.Words, s.Cost.String()}})
 	}
 	return t
 }

@@ -887,6 +887,21 @@ export interface Questions {
   questions: ScreenQuestion[];
 }
 
+export interface Quote {
+  revision: number;
+  old: boolean;
+  title: string;
+  sentence: string;
+  money: string;
+  priced: boolean;
+  lines: ScreenQuoteLine[];
+  goods: ScreenGoodsRow[];
+  sums: ScreenSumRow[];
+  notes: string[];
+  from: ScreenOrigin;
+  change: ScreenVariation | null;
+}
+
 export interface RecordRefused {
   id: string;
   why: string;
@@ -1097,6 +1112,14 @@ export interface ScreenDecayRow {
   scene: SceneScene;
 }
 
+export interface ScreenDifferRow {
+  words: string;
+  before: string;
+  after: string;
+  by: string;
+  total?: boolean;
+}
+
 export interface ScreenDryerRow {
   id: string;
   name: string;
@@ -1169,6 +1192,11 @@ export interface ScreenFixingRow {
   pull: string;
   things: string[];
   from: ScreenOrigin;
+}
+
+export interface ScreenGoodsRow {
+  words: string;
+  number: string;
 }
 
 export interface ScreenGrowthRow {
@@ -1390,6 +1418,16 @@ export interface ScreenQuestion {
   cautions: string[];
 }
 
+export interface ScreenQuoteLine {
+  for: string;
+  words: string;
+  number: string;
+  minutes: string;
+  usual: boolean;
+  hours: string;
+  cost: string;
+}
+
 export interface ScreenReasonRow {
   title: string;
   why: string;
@@ -1477,6 +1515,12 @@ export interface ScreenStepRow {
   written: ScreenWritten;
 }
 
+export interface ScreenSumRow {
+  words: string;
+  cost: string;
+  total: boolean;
+}
+
 export interface ScreenSupportRow {
   stock: string;
   words: string;
@@ -1522,6 +1566,14 @@ export interface ScreenTurning {
   name: string;
   state: string;
   facts: ScreenFact[];
+}
+
+export interface ScreenVariation {
+  sentence: string;
+  goods: ScreenDifferRow[];
+  work: ScreenDifferRow[];
+  sums: ScreenDifferRow[];
+  notes: string[];
 }
 
 export interface ScreenWallRow {
