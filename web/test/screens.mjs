@@ -70,6 +70,7 @@ const panelOf = (id, hash = "", prepare) => on(`panel ${id}`, `q=pressure&panel=
 const jobScreens = [
   on("plan, question of pressure", "q=pressure"),
   ...["air", "dry", "hold", "buy", "run"].map((q) => on(`question ${q}`, `q=${q}`, listed, true)),
+  on("a quotation, and what has changed", "q=buy&against=0", (page) => page.waitForSelector(".quotation[open] .differs"), true),
   ...["build", "prove", "keep"].map((q) => on(`question ${q}`, `q=${q}`, undefined, true)),
   on("an outlet and its way", `q=pressure&at=${joinery}`, (page) => openAll(page, ".way details")),
   on("a line", "q=pressure&at=line.main-3", (page) => openAll(page, ".panel details")),

@@ -29,7 +29,7 @@ var usual = []time{
 	{"socket", "quick couplings plugged in", 0.5},
 	{"fusion", "fused joints", 9},
 	{otherJoint, "joints of another kind", 8},
-	{Metre, "metres of line measured, cut and hung", 5},
+	{Metre, "line measured, cut and hung, by the metre", 5},
 	{Support, "clips and hangers", 5},
 	{Outlet, "outlets fixed, labelled and tried", 15},
 	{Plant, "parts of the plant set and connected", 30},

@@ -17,6 +17,8 @@ export const alternative = signal("");
 export const panel = signal("");
 /** The joint that a tag at the line leads to; "" for all. */
 export const joint = signal("");
+/** The revision that a variation is told from; "" tells none. */
+export const against = signal("");
 /** Things pointed at: lit on the drawing and in the lists. */
 export const lit = signal<ReadonlySet<string>>(new Set());
 
@@ -31,6 +33,7 @@ const fields: Record<string, Signal<string>> = {
   plan: alternative,
   panel,
   joint,
+  against,
 };
 
 /** What is not said because everybody expects it. */

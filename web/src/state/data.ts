@@ -10,12 +10,13 @@ import type {
   Prove,
   Purchase,
   Questions,
+  Quote,
   Thing,
   Water,
   Way,
 } from "../api/types.gen.ts";
 import { jobId, jobPath, query } from "./address.ts";
-import { alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
+import { against, alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
 import { outletRows, revision, unread } from "./live.ts";
 import { unsent } from "./post.ts";
 import { jobUnits } from "./unit.ts";
@@ -143,6 +144,10 @@ export const questions = resource<Questions>(() => whereReadable(`/questions${qu
 export const findings = resource<Findings>(() => whereReadable(`/findings${query(...inUnits())}`));
 export const purchase = resource<Purchase>(() =>
   question.value === "buy" ? whereReadable(`/purchase${query(...inUnits())}`) : "",
+);
+
+export const quotation = resource<Quote>(() =>
+  question.value === "buy" ? whereReadable(`/quote${query(["against", against.value], ...inUnits())}`) : "",
 );
 
 export const water = resource<Water>(() =>

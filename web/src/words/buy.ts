@@ -27,7 +27,7 @@ export const buyWords = {
   oneMore: "And one more article",
   open: "left:",
   price: "Price",
-  print: "Print",
+  print: "Print the list",
   plan: "What is cut from what",
   spare: "of it spare:",
   stage: "For",

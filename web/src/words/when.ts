@@ -30,8 +30,11 @@ export function midnights(now: Date, at: Date): number {
 
 const date = (now: Date, at: Date): string => {
   const short = `${at.getDate()} ${months[at.getMonth()]}`;
-  return at.getFullYear() === now.getFullYear() ? short : `${short} ${at.getFullYear()}`;
+  return at.getFullYear() === now.getFullYear() ? short : onDay(at);
 };
+
+/** "25 November 2026". */
+export const onDay = (at: Date): string => `${at.getDate()} ${months[at.getMonth()]} ${at.getFullYear()}`;
 
 /** The heading of a day: "Today", "Yesterday", "Wednesday, 25 November". */
 export function dayWords(now: Date, at: Date): string {

@@ -3,13 +3,16 @@ import type { ScreenBasketRow, ScreenCutRow, ScreenNeedRow } from "../../api/typ
 import { Chart } from "../../paint/chart.tsx";
 import { jobPath } from "../../state/address.ts";
 import { chosen, light, lit } from "../../state/ask.ts";
-import { purchase } from "../../state/data.ts";
+import { job, purchase } from "../../state/data.ts";
+import { printOnly } from "../../state/print.ts";
 import { tick, ticked } from "../../state/ticks.ts";
 import { buyWords as words } from "../../words/buy.ts";
+import { onDay } from "../../words/when.ts";
 import { From } from "../facts/facts.tsx";
 import { Supposed } from "../facts/supposed.tsx";
 import { TakeIn } from "./intake.tsx";
 import { AddOffer, PriceOf } from "./offer.tsx";
+import { Quotation } from "./quotation.tsx";
 
 /** The stage of work that the list is for; "" for all of it. */
 const stage = signal("");
@@ -195,6 +198,9 @@ export function Buy() {
   const open = answer.baskets[basket.value] ?? answer.baskets[0];
   return (
     <section class="days buy" aria-label={words.list}>
+      <p class="print-title">
+        {job.value.value?.head?.title}, {onDay(new Date())}
+      </p>
       <p class="sentence">{answer.sentence}</p>
       {answer.baskets.length > 0 && (
         <>
@@ -222,6 +228,7 @@ export function Buy() {
           {open && <Basket of={open} />}
         </>
       )}
+      <Quotation />
       <h3>{words.list}</h3>
       <label class="select">
         <span>{words.stage}</span>
@@ -256,7 +263,7 @@ export function Buy() {
         </p>
       ))}
       <p class="take">
-        <button type="button" onClick={() => print()}>
+        <button type="button" onClick={(e) => printOnly(e.currentTarget.closest(".buy"))}>
           {words.print}
         </button>
       </p>

@@ -1,57 +1,18 @@
-import { computed, effect, signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { get } from "../../api/client.ts";
-import type { History as Answer, HistoryStep } from "../../api/types.gen.ts";
-import { jobPath } from "../../state/address.ts";
+import type { HistoryStep } from "../../api/types.gen.ts";
 import { job } from "../../state/data.ts";
 import { done } from "../../state/hints.ts";
-import { revision } from "../../state/live.ts";
+import { byDay, fault, fetched, fetchSteps, followSteps, more, steps } from "../../state/history.ts";
 import { goTo } from "../../state/post.ts";
 import { historyWords as say } from "../../words/panels.ts";
-import { clock, dayWords } from "../../words/when.ts";
+import { clock } from "../../words/when.ts";
 import { going, standing } from "./standing.ts";
 
-/** The steps known, newest first. */
-const steps = signal<readonly HistoryStep[]>([]);
-const more = signal(false);
-const fault = signal("");
-const fetched = signal(-1);
 /** The step whose going back is looked at; −1 for none. */
 const looked = signal(-1);
 
-const page = 50;
-
-async function fetchSteps(before: number): Promise<void> {
-  try {
-    const answer = await get<Answer>(
-      jobPath(`/history?most=${page}${before > 0 ? `&before=${before}` : ""}`),
-    );
-    const known = new Map(steps.value.map((s) => [s.revision, s]));
-    const oldest = Math.min(...answer.steps.map((s) => s.revision));
-    // Between the newest page and what was known there must be no gap.
-    const joins = before > 0 || [...known.keys()].some((r) => r >= oldest - 1);
-    if (!joins) known.clear();
-    for (const s of answer.steps) known.set(s.revision, s);
-    steps.value = [...known.values()].sort((a, b) => b.revision - a.revision);
-    if (before > 0 || !joins || fetched.value < 0) more.value = answer.more;
-    fetched.value = Math.max(fetched.value, answer.revision);
-    fault.value = "";
-  } catch (e) {
-    fault.value = e instanceof Error ? e.message : String(e);
-  }
-}
-
 const after = computed(() => standing(steps.value));
-
-/** Steps by the day they were done on, newest first. */
-function byDay(rows: readonly HistoryStep[], now: Date): [string, HistoryStep[]][] {
-  const days = new Map<string, HistoryStep[]>();
-  for (const s of rows) {
-    const day = dayWords(now, new Date(s.when));
-    days.set(day, [...(days.get(day) ?? []), s]);
-  }
-  return [...days];
-}
 
 const shownSteps = 6;
 
@@ -160,9 +121,7 @@ function walk(e: KeyboardEvent & { currentTarget: HTMLElement }): void {
 export function History() {
   useEffect(() => {
     done("back");
-    return effect(() => {
-      if (revision.value > fetched.value || fetched.value < 0) void fetchSteps(0);
-    });
+    return followSteps();
   }, []);
   const rows = steps.value;
   const newest = rows[0]?.revision ?? -1;
