@@ -63,8 +63,10 @@ type Line struct {
 	Cut  *unit.Length `json:"cut_m,omitempty"`
 	// Of supplies the joints that they are for, and how their amount was counted.
 	// The pieces in their rooms are then these joints.
-	Joints  int    `json:"for_joints,omitempty"`
-	Counted string `json:"counted,omitempty"`
+	Joints  int         `json:"for_joints,omitempty"`
+	Counted string      `json:"counted,omitempty"`
+	Mass    unit.Mass   `json:"mass_kg,omitempty"` // of solder, rod and flux
+	Paste   unit.Volume `json:"paste_L,omitempty"` // in place of the metres of tape
 	// From names what was counted: "line.main-2", "point.tee-1", and for things
 	// within things "line.main-2/corner-1", "outlet.a/hang-3", "hose.a/plug",
 	// "line.main-2/coupling-1", "point.receiver/out-adapter". Of supplies it is the joints.

@@ -62,6 +62,8 @@ type key struct {
 type tally struct {
 	line   Line
 	metres float64
+	mass   float64 // kg
+	litres float64
 	rooms  map[job.ID]*Room
 }
 
@@ -179,6 +181,7 @@ func (c *counter) listed(b book) []Line {
 			if t.metres > 0 {
 				l.Length = long(rounded(t.metres, 1e3))
 			}
+			l.Mass, l.Paste = unit.Mass(rounded(t.mass, 1e4)), unit.Volume(rounded(t.litres, 1e4)/1000)
 			l.Counted = c.counted(&l)
 		case l.Group == Stock:
 			l.Length = long(rounded(t.metres, 1e6))

@@ -4,6 +4,7 @@ import (
 	"dropleg/engine/cite"
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
+	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
 
@@ -95,6 +96,12 @@ const (
 	leastPiece = 0.15
 	// tapeWraps is the greater of the two to three wraps of tape on a taper thread.
 	tapeWraps = 3
+	// pasteFilm, m, is the paste on a taper thread with what is wiped off, over all of the
+	// thread that is of use.
+	pasteFilm = 0.0005
+	// rodWaste is how much more brazing rod goes than stays in the joint: the greater of
+	// the two to three times of the handbook.
+	rodWaste = 3
 	// markReach, m, is how far off a wall a fitting may stand to be marked on it.
 	markReach = 0.5
 )
@@ -105,5 +112,8 @@ func rules() []Rule {
 		{"straightening", straightening, "Line from a coil is straightened by hand and waves between its clips: 1 % of its length is added to each piece.", custom},
 		{"least rest", leastPiece, "Where a line is made of several lengths and less than 150 mm would be left, the last two share.", custom},
 		{"wraps of tape", tapeWraps, "Three wraps of tape go on each taper thread, round its gauge diameter.", custom},
+		{"film of paste", pasteFilm, "Paste instead of tape: half a millimetre on the thread, with what is wiped off.", custom},
+		{"rod that goes", rodWaste, "Of brazing rod three times goes what stays in the joint.", cite.Ref{Source: "copper-handbook", Place: "table 14.11, note: two to three times", How: cite.Read}},
+		{"flux", catalog.FluxPerSolder, "Of flux goes 2 oz to a pound of solder.", catalog.FluxRef()},
 	}
 }

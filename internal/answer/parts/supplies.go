@@ -2,8 +2,6 @@ package parts
 
 import (
 	"cmp"
-	"fmt"
-	"math"
 	"slices"
 
 	"dropleg/internal/shop/job"
@@ -13,54 +11,8 @@ import (
 // the joint. What a person's own row lists otherwise counts as a tool.
 func usedUp(word string) bool {
 	return slices.Contains([]string{
-		"thread tape or paste", "flux", "95-5 solder", "brazing rod", "abrasive cloth", "abrasive cloth and brush",
+		"thread tape or paste", flux, solder, rod, "abrasive cloth", "abrasive cloth and brush",
 	}, word)
-}
-
-// supplies counts what is used up in the joints that are not made yet, and of tape
-// the metres: so many wraps round the gauge diameter of each thread.
-func (c *counter) supplies() {
-	for _, j := range c.joints {
-		if j.State == Existing {
-			continue
-		}
-		for _, word := range j.Needs.Tools {
-			if !usedUp(word) {
-				continue
-			}
-			c.implied.pieces(Line{Article: word, Group: Supplies, Words: word}, j.State, 1, j.ID, j.Room)
-			if j.Kind != threadJoint {
-				continue
-			}
-			t := c.implied.tally(Line{Article: word, Group: Supplies}, j.State, 0)
-			row, ok := c.shelf.Thread(c.threads, j.Size)
-			if !ok {
-				t.line.Unknown++
-				continue
-			}
-			metres := tapeWraps * math.Pi * float64(row.GaugeDia)
-			t.metres += metres
-			t.addMetres(j.Room, metres)
-		}
-	}
-}
-
-// counted says how a supply was counted.
-func (c *counter) counted(l *Line) string {
-	text := fmt.Sprintf("for %d joints", l.Joints)
-	if l.Joints == 1 {
-		text = "for 1 joint"
-	}
-	switch {
-	case l.Length != nil:
-		text += fmt.Sprintf(", as tape: %d wraps round each thread", tapeWraps)
-	case l.Unknown == 0:
-		text += "; how much each takes is not known"
-	}
-	if l.Unknown > 0 {
-		text += fmt.Sprintf("; without %d of threads whose size is not known", l.Unknown)
-	}
-	return text
 }
 
 // toolbox lists what the planned joints are made with and leaves behind, the most

@@ -32,7 +32,8 @@ type Need struct {
 	Drawer  float64           `json:"in_the_drawer,omitempty"`
 	Stages  map[Stage]float64 `json:"stages"`
 	From    []string          `json:"from"`
-	Offered bool              `json:"offered"` // somebody sells it
+	Counted string            `json:"counted,omitempty"` // how the amount of a supply was reckoned
+	Offered bool              `json:"offered"`           // somebody sells it
 	names   []string          // that an offer may know it by
 }
 

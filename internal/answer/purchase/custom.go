@@ -12,3 +12,7 @@ const (
 	mostMixed  = 60              // choices of such kits that are tried
 	centimetre = 0.01
 )
+
+// packs are the rolls and tins that supplies are usually sold in, kg: 1 lb of solder or rod,
+// 4 oz of flux. Common practice, no source; a price list counts in them. It is never written to.
+var packs = map[string]float64{"95-5 solder": 0.4536, "brazing rod": 0.4536, "flux": 0.1134}

@@ -94,6 +94,9 @@ func (g *gatherer) line(l *parts.Line) {
 	}
 	if amount <= 0 && l.Joints > 0 {
 		amount = 1 // how much the joints take is not known: one tin, one roll
+		if pack := packs[l.Article]; pack > 0 {
+			amount = max(1, math.Ceil(float64(l.Mass)/pack))
+		}
 	}
 	words := l.Words
 	if metres && l.Group == parts.Hose {
@@ -104,6 +107,7 @@ func (g *gatherer) line(l *parts.Line) {
 	}
 	n := g.need(l.Article, words, l.Group, metres, names)
 	n.Amount += amount
+	n.Counted = l.Counted
 	n.From = append(n.From, l.From...)
 	for _, from := range l.From {
 		n.Stages[g.stage(from)] += amount / float64(len(l.From))

@@ -87,6 +87,9 @@ func partsPage(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 			p.line("  " + p.ink(dim, string(group)))
 		}
 		words := l.Words
+		if l.Counted != "" {
+			words += ", " + l.Counted
+		}
 		if l.Note != "" {
 			words += " (" + l.Note + ")"
 		}
@@ -115,6 +118,8 @@ func numberOf(l *parts.Line, system unit.System) string {
 	switch {
 	case l.Group == parts.Supplies && l.Length != nil:
 		return system.Listed(*l.Length)
+	case l.Group == parts.Supplies && l.Mass > 0:
+		return system.Text(unit.KindMass, float64(l.Mass), unit.Env{})
 	case l.Group == parts.Supplies:
 		return "as needed"
 	case l.Group != parts.Stock:

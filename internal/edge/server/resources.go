@@ -7,7 +7,7 @@ import "dropleg/internal/shop/job"
 // Resources lists a value of every body that the API takes or sends, for the
 // generator of the page's types.
 func Resources() []any {
-	return []any{
+	return append(answered(), []any{
 		Jobs{},
 		Create{},
 		Created{},
@@ -23,6 +23,21 @@ func Resources() []any {
 		ProposeBody{},
 		Proposed{},
 		Plan{},
+		Event{},
+		Fault{},
+		Quantity{},
+		Catalogue{},
+		Pictures{},
+		Sheets{},
+		SheetLeaf{},
+		Share{},
+		Enter{},
+	}...)
+}
+
+// answered are the bodies that tell of a job what was worked out, and what they are asked with.
+func answered() []any {
+	return []any{
 		Outlets{},
 		Way{},
 		Thing{},
@@ -31,7 +46,9 @@ func Resources() []any {
 		Findings{},
 		Purchase{},
 		Quote{},
-		PriceListBody{}, PriceList{}, PricesBody{},
+		PriceListBody{},
+		PriceList{},
+		PricesBody{},
 		Days{},
 		Hour{},
 		Water{},
@@ -44,15 +61,6 @@ func Resources() []any {
 		Decay{},
 		RecordsBody{},
 		Recorded{},
-		Event{},
-		Fault{},
-		Quantity{},
-		Catalogue{},
-		Pictures{},
-		Sheets{},
-		SheetLeaf{},
-		Share{},
-		Enter{},
 	}
 }
 

@@ -125,7 +125,7 @@ func (b *buying) deliveries(k *purchase.Basket) string {
 // need words one article.
 func (b *buying) need(n *purchase.Need) NeedRow {
 	row := NeedRow{
-		Article: n.Article, Words: n.Words, Shelf: string(n.Group), Stages: []StageRow{}, Things: []string{}, Sold: n.Offered, Per: "piece",
+		Article: n.Article, Words: n.Words, Shelf: string(n.Group), Stages: []StageRow{}, Things: []string{}, Sold: n.Offered, Per: "piece", Counted: n.Counted,
 		Number: b.amount(n, max(0, n.Amount-n.Drawer)),
 		From:   *counted("the things of the drawing that are planned, with what their joints and supports ask for; lengths as they are cut"),
 	}

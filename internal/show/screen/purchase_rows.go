@@ -21,6 +21,7 @@ type NeedRow struct {
 	Number  string     `json:"number"`          // less what is in the drawer
 	Spare   string     `json:"spare,omitempty"` // of the number
 	Drawer  string     `json:"drawer,omitempty"`
+	Counted string     `json:"counted,omitempty"` // how a supply was reckoned
 	Stages  []StageRow `json:"stages"`
 	Things  []string   `json:"things"`
 	Sold    bool       `json:"sold"` // somebody on the lists has it

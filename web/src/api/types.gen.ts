@@ -1323,6 +1323,7 @@ export interface ScreenNeedRow {
   number: string;
   spare?: string;
   drawer?: string;
+  counted?: string;
   stages: ScreenStageRow[];
   things: string[];
   sold: boolean;

@@ -53,6 +53,7 @@ function Need({ need }: { need: ScreenNeedRow }) {
             {words.drawer} {need.drawer}
           </span>
         )}
+        {need.counted && <span class="soft claim">{need.counted}</span>}
         <From origin={need.from} of={need.words} />
       </td>
       <td class="number">{stage.value === "" ? need.number : share?.number}</td>
