@@ -78,14 +78,22 @@ type lister struct {
 	out   *pool
 	limit int
 	steps int
-	ended bool // the context did
+	most  int  // steps, 0: any number
+	ended bool // the context did, or the steps
 }
 
 // patterns lists the full patterns whose cost exceeds their worth by gap at most. It
 // gives false when there are more than limit, or ctx ended.
 func patterns(ctx context.Context, s *shape, w worth, gap int64, limit int) (*pool, bool) {
+	return patternsWithin(ctx, s, w, gap, limit, 0)
+}
+
+// patternsWithin is patterns that gives up after so many steps: few patterns can be as hard
+// to find as many.
+func patternsWithin(ctx context.Context, s *shape, w worth, gap int64, limit, steps int) (*pool, bool) {
 	out := &pool{start: []int32{0}}
 	l := newLister(ctx, s, w, out, limit)
+	l.most = steps
 	for b := range s.bars {
 		for _, end := range s.joint.endings() {
 			if !l.run(b, end, w.bar[b]-gap) {
@@ -117,7 +125,7 @@ func (l *lister) run(bar int, end ending, least int64) bool {
 // list goes on with kind k, room left, value so far, and the shortest kind so far of
 // which more is needed than was taken.
 func (l *lister) list(k int, room, value, open int64) bool {
-	if l.steps++; l.steps%4096 == 0 && l.ctx.Err() != nil {
+	if l.steps++; l.steps%4096 == 0 && l.ctx.Err() != nil || l.steps == l.most {
 		l.ended = true
 	}
 	if l.ended {
@@ -156,18 +164,23 @@ func (l *lister) list(k int, room, value, open int64) bool {
 	return true
 }
 
-// poor tells that no way to fill the room from kind k on is worth enough. It errs on
-// the safe side by one part in a thousand million.
+// poor tells that no way to fill the room from kind k on is worth enough.
 func (l *lister) poor(k int, room, value int64) bool {
+	return float64(value)+l.ceiling(k, room) < float64(l.least)
+}
+
+// ceiling is what no way to fill the room from kind k on is worth more than. It errs on
+// the safe side by one part in a thousand million.
+func (l *lister) ceiling(k int, room int64) float64 {
 	kinds := l.shape.kinds
 	// No more pieces than of the shortest kind fit, none longer than this kind.
 	fill := float64(min(room, room/kinds[len(kinds)-1].size*kinds[k].size)) * l.dens[k]
 	if l.end.keep > 0 {
 		j := l.shape.joint
 		fill += float64(l.worth.joint)*float64(l.ends(room))/float64(j.size) - float64(l.worth.ends)
-		return float64(value)+fill+1e-9*(math.Abs(fill)+float64(l.worth.ends)) < float64(l.least)
+		return fill + 1e-9*(math.Abs(fill)+float64(l.worth.ends))
 	}
-	return float64(value)+fill*(1+1e-9) < float64(l.least)
+	return fill * (1 + 1e-9)
 }
 
 // ends gives how much of the joined piece fits when that much room is left.

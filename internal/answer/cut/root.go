@@ -5,11 +5,13 @@ import (
 	"math"
 )
 
-// fullMost is how many patterns are listed without being asked for one by one, and
-// listMost how many a search may have at all.
+// fullMost is how many patterns are listed without being asked for one by one, and after
+// how many steps that is given up; listMost is how many a search may have at all.
 const (
-	fullMost = 20_000
-	listMost = 150_000
+	fullMost  = 20_000
+	fullSteps = 5_000_000
+	listMost  = 150_000
+	askSteps  = 400_000 // that are taken to find the best patterns of one bar
 )
 
 // root is a bound that holds for every plan, and the multipliers that prove it.
@@ -63,7 +65,7 @@ func (s *shape) rate(price float64) root {
 // solveRoot solves the relaxation over all patterns: over a list of them where they are
 // few, else over those that are asked for.
 func solveRoot(ctx context.Context, s *shape, start []load) (root, error) {
-	all, complete := patterns(ctx, s, s.free(), 0, fullMost)
+	all, complete := patternsWithin(ctx, s, s.free(), 0, fullMost, fullSteps)
 	if !complete {
 		return askRoot(ctx, s, start)
 	}
@@ -71,7 +73,7 @@ func solveRoot(ctx context.Context, s *shape, start []load) (root, error) {
 	if err := r.lp.Dual(ctx, math.Inf(1)); err != nil {
 		return root{}, err
 	}
-	return r.conclude(all, true), nil
+	return r.conclude(all, nil, true), nil
 }
 
 // free is the worth of nothing, at which every pattern is listed.
@@ -82,6 +84,11 @@ func (s *shape) free() worth {
 // askRoot begins with some patterns and asks again and again for those that are worth
 // more than they cost, until there is none.
 func askRoot(ctx context.Context, s *shape, start []load) (root, error) {
+	return askRootWithin(ctx, s, start, askSteps)
+}
+
+// askRootWithin is askRoot with so many steps for the best patterns of one bar.
+func askRootWithin(ctx context.Context, s *shape, start []load, steps int) (root, error) {
 	some := &pool{}
 	for _, l := range start {
 		some.add(l)
@@ -93,13 +100,13 @@ func askRoot(ctx context.Context, s *shape, start []load) (root, error) {
 	for {
 		w := r.worth(r.multipliers())
 		// Gains below this are rounding, and are taken off the bound.
-		found, err := useful(ctx, s, w, int64(r.unit*1e-7*float64(s.fine)))
+		found, _, err := useful(ctx, s, w, int64(r.unit*1e-7*float64(s.fine)), steps)
 		if err != nil {
 			return root{}, err
 		}
-		if found.len() == 0 {
-			best, err := useful(ctx, s, w, -math.MaxInt64/4)
-			return r.conclude(best, false), err
+		if found.len() == 0 || some.len() > listMost {
+			best, over, err := useful(ctx, s, w, -math.MaxInt64/4, steps)
+			return r.conclude(best, over, false), err
 		}
 		for i := range found.len() {
 			some.add(found.load(i))
@@ -112,26 +119,33 @@ func askRoot(ctx context.Context, s *shape, start []load) (root, error) {
 }
 
 // useful gives patterns that are worth more than they cost by at least so much: for
-// each bar the best one, and those that it was found after.
-func useful(ctx context.Context, s *shape, w worth, gain int64) (*pool, error) {
-	out := &pool{start: []int32{0}}
+// each bar the best one, and those that it was found after. Where the best of a bar is too
+// hard to find, over says what none of it is worth more than beyond its cost.
+func useful(ctx context.Context, s *shape, w worth, gain int64, steps int) (out *pool, over []int64, err error) {
+	out, over = &pool{start: []int32{0}}, make([]int64, len(s.bars))
 	l := newLister(ctx, s, w, out, math.MaxInt)
 	l.best = true
 	for b := range s.bars {
 		for _, end := range s.joint.endings() {
-			l.run(b, end, w.bar[b]+gain)
+			l.steps, l.most, l.ended = 0, steps, false
+			if l.run(b, end, w.bar[b]+gain) {
+				continue
+			}
+			if ctx.Err() != nil {
+				return out, over, ctx.Err()
+			}
+			l.now = l.now[:0]
+			over[b] = max(over[b], int64(math.Ceil(l.ceiling(0, s.bars[b].room-end.keep)))+1-w.bar[b])
 		}
 	}
-	if l.ended {
-		return out, ctx.Err()
-	}
-	return out, nil
+	return out, over, nil
 }
 
 // conclude makes the multipliers safe: where one of the judged patterns, the best of
-// each bar among them, is worth more than its bar costs, the bar is made dearer. That
-// is allowed as no more than so many bars of a sort are used.
-func (r *relaxation) conclude(judged *pool, complete bool) root {
+// each bar among them, is worth more than its bar costs, the bar is made dearer; over has
+// what that may be of bars whose best is not known, nil for none. That is allowed as no
+// more than so many bars of a sort are used.
+func (r *relaxation) conclude(judged *pool, over []int64, complete bool) root {
 	y := r.multipliers()
 	w := r.worth(y)
 	bound := int64(0)
@@ -139,6 +153,7 @@ func (r *relaxation) conclude(judged *pool, complete bool) root {
 		bound += y[i] * n
 	}
 	worst := make([]int64, len(w.bar))
+	copy(worst, over)
 	for i := range judged.len() {
 		b := judged.bar[i]
 		worst[b] = max(worst[b], -w.overrun(r.shape.joint, judged.load(i)))

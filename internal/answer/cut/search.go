@@ -7,8 +7,23 @@ import (
 	"dropleg/engine/num/lp"
 )
 
-// errEnough says that a search was given up after as many steps as it was allowed.
-var errEnough = errors.New("search given up")
+// errEnough says that a search was given up after as many steps as it was allowed, errDeep
+// that it came to hold as much as it may.
+var (
+	errEnough = errors.New("search given up")
+	errDeep   = errors.New("search too large to hold")
+)
+
+// holdMost is how many bytes the open branches of one search may hold, about: each keeps
+// the basis that it goes back to and its row over all patterns.
+const holdMost = 512 << 20
+
+// held is about how many bytes a branch holds: of each pattern its place, its reduced cost
+// and a cell of the row; of the rows the inverse.
+func (f *search) held() int {
+	const patternBytes, cellBytes = 4 + 8 + 8 + 16, 8
+	return f.pool.len()*patternBytes + len(f.need)*len(f.need)*cellBytes
+}
 
 // search looks for the cheapest choice of patterns of one pool below a price. It goes
 // both ways on sets of patterns whose number is not whole, upward first.
@@ -63,6 +78,9 @@ func (f *search) branch(depth int) error {
 	f.steps++
 	if f.allow > 0 && f.steps > f.allow {
 		return errEnough
+	}
+	if f.held()*depth > holdMost {
+		return errDeep
 	}
 	use := f.use()
 	ways := choices(f.pool, use, f.trials)

@@ -59,7 +59,30 @@ func (h *hunt) run() error {
 	if err := h.sketch(); err != nil || h.done() {
 		return err
 	}
-	return h.close()
+	err = h.close()
+	if errors.Is(err, errTooMany) || errors.Is(err, errDeep) {
+		err = cmp.Or(h.browse(), err)
+	}
+	return err
+}
+
+// browseMost is how many steps are spent on better plans where a proof is out of reach.
+const browseMost = 4000
+
+// browse looks among the patterns of the relaxation for better plans, farther than glance.
+func (h *hunt) browse() error {
+	for allow := 250; allow <= browseMost && !h.done(); allow *= 4 {
+		f := &search{relaxation: relax(h.ctx, h.shape, h.root.relaxed.pool), cutoff: h.price, allow: allow, trials: 1}
+		err := f.run()
+		h.found(f.best)
+		if err == nil {
+			return nil // there is nothing more among them
+		}
+		if !errors.Is(err, errEnough) {
+			return err
+		}
+	}
+	return nil
 }
 
 func (h *hunt) done() bool { return h.bound >= h.price }
@@ -92,10 +115,10 @@ func (h *hunt) report() {
 // exact tries for a plan at the price of the material bound where only few patterns are
 // full enough for it: bars that must come out full are found in no other way.
 func (h *hunt) exact(m root) error {
-	if _, few := patterns(h.ctx, h.shape, h.shape.free(), 0, fullMost/10); few {
+	if _, few := patternsWithin(h.ctx, h.shape, h.shape.free(), 0, fullMost/10, fullSteps); few {
 		return nil
 	}
-	if _, few := patterns(h.ctx, h.shape, m.worth, h.bound*h.shape.fine-m.bound, fullMost/4); !few {
+	if _, few := patternsWithin(h.ctx, h.shape, m.worth, h.bound*h.shape.fine-m.bound, fullMost/4, fullSteps); !few {
 		return nil
 	}
 	_, err := h.search(m, h.bound+h.shape.grain)
