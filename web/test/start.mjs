@@ -22,6 +22,15 @@ async function fiveAnswers(at) {
   await page.waitForSelector(".done h1", { timeout: 120_000 });
   await accessible(page, "the plan is drawn");
   assert.ok((await page.locator(".assumed li").count()) > 0, "what was assumed is said");
+  assert.match(await page.locator("main").innerText(), /of line and \d+ fittings/);
+  // An assumption is said otherwise: the plan is drawn anew, and takes the place of the first.
+  const first = await page.locator(".done-go a").getAttribute("href");
+  await page.locator(".assumed li", { hasText: /has a hose of/ }).getByRole("button").click();
+  await page.getByLabel("Hoses of").fill("4 m");
+  await page.getByRole("button", { name: "Draw the plan" }).click();
+  await page.waitForSelector(".done h1", { timeout: 120_000 });
+  assert.ok(!(await page.locator(".assumed").allInnerTexts()).some((t) => /has a hose of/.test(t)), "said, not assumed");
+  assert.notEqual(await page.locator(".done-go a").getAttribute("href"), first);
   await page.getByRole("link", { name: "Open the drawing" }).click();
   await settled(page);
   await page.waitForFunction(
@@ -30,6 +39,7 @@ async function fiveAnswers(at) {
   assert.match(await page.locator(".head h1").innerText(), /Quay Lane signs/);
   const job = await program.document(page.url().match(/\/job\/([^#?]*)/)[1]);
   assert.ok(job.outlets.length >= 2, `${job.outlets.length} outlets`);
+  assert.ok(job.outlets.every((o) => o.hose.length_m === 4), "hoses as said");
   for (const word of [/sander/i, /blow/i]) assert.ok(job.tools.some((t) => word.test(t.name)), `${word}`);
   await close();
 }

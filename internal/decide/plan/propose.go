@@ -18,6 +18,9 @@ type Wish struct {
 	Keep         bool     // what is installed stays as it is
 	Only         []job.ID // what may change its size; none: everything
 	Growth       float64  // a share more of all flows
+	Over         []string // surfaces beside the walls (package route)
+	First        bool     // the first proposal alone: neither rings nor more in hand
+	AsFar        bool     // where no size does it, what comes nearest
 	System       unit.System
 }
 
@@ -64,7 +67,7 @@ func Propose(ctx context.Context, s *study.Study, wish Wish, progress Progress) 
 
 func propose(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]Proposal, error) {
 	if !wish.Lines {
-		return sized(ctx, s, wish, true, progress)
+		return sized(ctx, s, wish, !wish.First, progress)
 	}
 	laid, err := laid(ctx, s, wish, progress)
 	if err != nil || !wish.Sizes {
@@ -73,7 +76,9 @@ func propose(ctx context.Context, s *study.Study, wish Wish, progress Progress) 
 	var out []Proposal
 	for i := range laid {
 		// What was just laid is nobody's to keep: all of it may have another size.
-		list, err := sized(ctx, laid[i].After, Wish{Keep: wish.Keep, Growth: wish.Growth, System: wish.System}, i == 0, progress)
+		again := wish
+		again.Only = nil
+		list, err := sized(ctx, laid[i].After, again, i == 0 && !wish.First, progress)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", laid[i].Name, err)
 		}
@@ -110,7 +115,7 @@ func laid(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]
 		clear = "planned"
 	}
 	progress("laying lines", 0, 0)
-	found, err := route.Propose(ctx, s, route.Wish{Clear: clear, Ring: true}, func(best, bound float64) {
+	found, err := route.Propose(ctx, s, route.Wish{Clear: clear, Ring: !wish.First, Over: wish.Over}, func(best, bound float64) {
 		if best > 0 && bound > 0 {
 			progress("laying lines", int(100*bound/best), 100)
 		}
@@ -137,7 +142,7 @@ func laid(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]
 // sized are proposals for the sizes of what is drawn; the cheapest alone, unless more are wanted.
 func sized(ctx context.Context, s *study.Study, wish Wish, more bool, progress Progress) ([]Proposal, error) {
 	found, err := size.Propose(ctx, s, size.Wish{
-		Keep: wish.Keep, Only: wish.Only, Growth: wish.Growth, Alternatives: more, System: wish.System,
+		Keep: wish.Keep, Only: wish.Only, Growth: wish.Growth, AsFar: wish.AsFar, Alternatives: more, System: wish.System,
 	}, func(done, total int) { progress("picking sizes", done, total) })
 	if err != nil {
 		return nil, err

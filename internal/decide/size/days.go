@@ -2,6 +2,7 @@ package size
 
 import (
 	"context"
+	"fmt"
 
 	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/study"
@@ -9,11 +10,15 @@ import (
 )
 
 // Days that a pick is held to: of a seed that no other question uses, so that a pick is not
-// judged by the days that shaped the job; for shops up to so much work (study.Work).
+// judged by the days that shaped the job. So many for shops up to so much work (study.Work),
+// fewer beyond, none where even the fewest take too long.
 const (
-	days     = 8
-	mostWork = 60_000
-	seed     = 20_011
+	days      = 8
+	allWork   = 2_000
+	fewest    = 2
+	mostWork  = 24_000
+	mostTimes = 4 // that days are worked through for one proposal
+	seed      = 20_011
 )
 
 // worked is days of a study; nil where they tell nothing or take too long.
@@ -22,7 +27,7 @@ func (w *work) worked(ctx context.Context, s *study.Study) (*day.Answer, error) 
 	if err != nil || work > mostWork {
 		return nil, err
 	}
-	ask := day.Ask{Seed: w.wish.Seed, Days: days}
+	ask := day.Ask{Seed: w.wish.Seed, Days: max(fewest, min(days, days*allWork/max(1, work)))}
 	if ask.Seed == 0 {
 		ask.Seed = seed
 	}
@@ -36,6 +41,10 @@ func (w *work) worked(ctx context.Context, s *study.Study) (*day.Answer, error) 
 // days holds a pick to the share of its time that each tool may go short. What goes short
 // with the largest sizes on offer too is not for sizes to mend: that is told.
 func (w *work) days(ctx context.Context, v *verdict) error {
+	if w.timesWorked++; w.timesWorked > mostTimes {
+		w.note(fmt.Sprintf("the chance of enough was worked through days %d times and not again", mostTimes))
+		return nil
+	}
 	a, err := w.worked(ctx, v.study)
 	if err != nil {
 		return err

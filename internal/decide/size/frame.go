@@ -186,6 +186,7 @@ func (f *frame) sums() {
 // laws gives a place its options and its law.
 func (f *frame) laws(i int) {
 	v, p := &f.problem.Places[i], &f.places[i]
+	v.Mark = f.marks(p)
 	if p.ring != nil {
 		f.ringLaws(i)
 		return
@@ -229,12 +230,12 @@ func (f *frame) laws(i int) {
 func (f *frame) chain(i int, rungs []int) func(int, int, int, float64) float64 {
 	v, links := &f.problem.Places[i], f.places[i].links
 	return func(option, kase, _ int, out float64) float64 {
-		return f.climbLinks(links, rungs[option], func(int) float64 { return v.Flow[kase] }, out)
+		return f.climbLinks(links, rungs[option], kase, func(int) float64 { return v.Flow[kase] }, out)
 	}
 }
 
 // climbLinks goes up a way with the flow of each of its links.
-func (f *frame) climbLinks(links []hop, rung int, flow func(n int) float64, out float64) float64 {
+func (f *frame) climbLinks(links []hop, rung, kase int, flow func(n int) float64, out float64) float64 {
 	r := &f.rungs[rung]
 	for n := len(links) - 1; n >= 0; n-- {
 		h := links[n]
@@ -243,7 +244,7 @@ func (f *frame) climbLinks(links []hop, rung int, flow func(n int) float64, out 
 			continue
 		}
 		m := flow(n)
-		out = max(out, f.slowEnough(r, h.link, m))
+		out = max(out, f.slowEnough(r, h.link, m), f.ends[endKey{h.link, kase}])
 		out = inletOf(law, h.forward, out, m)
 	}
 	return out

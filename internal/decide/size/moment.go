@@ -107,7 +107,7 @@ func (w *work) wants(pair int) float64 {
 
 // need is what a pair needs by the job and the wish, Pa absolute.
 func (w *work) need(p *model.Pair) float64 {
-	return float64(p.Least.Abs(w.model.Atmosphere())) + float64(w.job.RuleMargin().Value) + float64(w.wish.Reserve)
+	return float64(p.Least.Abs(w.model.Atmosphere())) + float64(w.job.RuleMargin().Value) + float64(w.wish.Reserve) - w.less[p.Index]
 }
 
 // takes is what a pair takes in a moment, kg/s, with what is wished to grow: at first at the

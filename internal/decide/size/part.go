@@ -116,3 +116,23 @@ func (w *work) partPrices(c *choice) {
 	}
 	w.leave(c, func(k int) string { return c.options[k].item })
 }
+
+// hosePrices prices hoses by the metre or the piece.
+func (w *work) hosePrices(c *choice) {
+	o := w.idx.OutletOfHose(c.ids[0])
+	if o == nil {
+		return
+	}
+	for k := range c.options {
+		item := c.options[k].item
+		name := parts.Fold(item)
+		c.options[k].price = math.Inf(1)
+		if each, ok := w.prices.metre[name]; ok {
+			c.options[k].price = each * float64(o.Hose.Length)
+		}
+		if each, ok := w.prices.piece[name+" reel"]; ok && o.Hose.Reel {
+			c.options[k].price = each
+		}
+	}
+	w.leave(c, func(k int) string { return c.options[k].item })
+}

@@ -47,7 +47,7 @@ func (w *work) price(ctx context.Context) error {
 	w.prices = newPrices(w.job)
 	if !w.anyPriced() {
 		w.prices = nil
-		w.notes = append(w.notes, "the job has no prices for its lines: the least is that of metres times millimetres of bore, lines and hoses alone")
+		w.notes = append(w.notes, "the job has no prices for its lines: the least is that of metres times millimetres of bore, couplers and treatment in proportion")
 		w.byBore()
 		return nil
 	}
@@ -238,15 +238,22 @@ func (w *work) leave(c *choice, article func(int) string) {
 	c.options, c.now = kept, now
 }
 
-// byBore prices without prices.
+// byBore prices without prices. A half of a coupler counts as two metres of line of its
+// bore, and what treats air as so many of the bore that carries its rated flow at about
+// 6 m/s and 7 bar: proportions of common practice, no source.
 func (w *work) byBore() {
+	const half, treats = 2, 8
 	for _, c := range w.choices {
-		if !c.line && !c.hose { // nothing to weigh it by: it stays
-			c.options, c.now = c.options[c.now:c.now+1], 0
-			continue
-		}
 		for k := range c.options {
-			c.options[k].price = math.Round(w.length(c)*c.options[k].bore*1e3*100) / 100
+			o := &c.options[k]
+			switch {
+			case c.line || c.hose:
+				o.price = w.length(c) * o.bore * 1e3
+			case o.flow > 0:
+				o.price = treats * math.Sqrt(o.flow/(math.Pi/4*6*9.5)) * 1e3
+			default:
+				o.price = half * float64(o.sockets+o.plugs) * o.bore * 1e3
+			}
 		}
 		w.stands(c)
 	}
@@ -272,24 +279,4 @@ func (w *work) stands(c *choice) {
 		}
 	}
 	c.options[c.now].price = 0
-}
-
-// hosePrices prices hoses by the metre or the piece.
-func (w *work) hosePrices(c *choice) {
-	o := w.idx.OutletOfHose(c.ids[0])
-	if o == nil {
-		return
-	}
-	for k := range c.options {
-		item := c.options[k].item
-		name := parts.Fold(item)
-		c.options[k].price = math.Inf(1)
-		if each, ok := w.prices.metre[name]; ok {
-			c.options[k].price = each * float64(o.Hose.Length)
-		}
-		if each, ok := w.prices.piece[name+" reel"]; ok && o.Hose.Reel {
-			c.options[k].price = each
-		}
-	}
-	w.leave(c, func(k int) string { return c.options[k].item })
 }

@@ -115,18 +115,21 @@ func proposeOf(ctx context.Context, s *study.Study, wish Wish, stock string, pro
 // propose picks, verifies and tightens until it holds.
 func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 	bound := 0.0
+	var last *verdict
 	for round := 1; ; round++ {
 		f := w.frame()
+		if round > 1 { // the bound stands: what is left is to find a pick that holds
+			f.problem.Effort = tree.Effort / 8
+		}
 		a, err := w.solve(ctx, f)
 		var none *tree.NoneError
-		if errors.As(err, &none) {
-			return nil, nil, w.none(none)
-		}
-		if _, ok := IsNone(err); ok {
-			return nil, nil, err
-		}
-		if err != nil {
-			return nil, nil, fmt.Errorf("picking sizes: %w", err)
+		switch {
+		case errors.As(err, &none) && last != nil && len(last.short) > 0:
+			// Its pressures hold, and no size makes short rarer.
+			p, err := w.proposal(ctx, bound, last, round)
+			return p, last, err
+		case err != nil:
+			return nil, nil, w.unpicked(err)
 		}
 		if round == 1 {
 			bound = a.Bound
@@ -155,8 +158,21 @@ func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 			p, err := w.proposal(ctx, bound, v, round)
 			return p, v, err
 		}
+		last = v
 		w.tighten(v)
 	}
+}
+
+// unpicked is why nothing was picked.
+func (w *work) unpicked(err error) error {
+	var none *tree.NoneError
+	if errors.As(err, &none) {
+		return w.none(none)
+	}
+	if _, ok := IsNone(err); ok {
+		return err
+	}
+	return fmt.Errorf("picking sizes: %w", err)
 }
 
 const title = "the cheapest sizes that do"

@@ -112,7 +112,7 @@ func (f *frame) ringLaws(i int) {
 		}
 		way := ways[port]
 		for n := len(way) - 1; n >= 0; n-- {
-			out = f.climbLinks([]hop{way[n].hop}, f.rungOf(r, option, way[n].link), func(int) float64 { return way[n].flow }, out)
+			out = f.climbLinks([]hop{way[n].hop}, f.rungOf(r, option, way[n].link), kase, func(int) float64 { return way[n].flow }, out)
 		}
 		return out
 	}

@@ -77,11 +77,15 @@ type elementName struct {
 	nth              int
 }
 
+// nameOf is the name of an element that is the first of its like, as lines are.
+func nameOf(e *model.Element) elementName {
+	return elementName{id: e.ID, outlet: e.Outlet, tool: e.Tool, leg: e.Leg, kind: e.Kind}
+}
+
 func namesOf(m *model.Model) map[elementName]int {
 	out := make(map[elementName]int, len(m.Elements()))
 	for i := range m.Elements() {
-		e := &m.Elements()[i]
-		name := elementName{id: e.ID, outlet: e.Outlet, tool: e.Tool, leg: e.Leg, kind: e.Kind}
+		name := nameOf(&m.Elements()[i])
 		for {
 			if _, taken := out[name]; !taken {
 				break

@@ -3,10 +3,12 @@ package size
 import (
 	"context"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
 	"dropleg/engine/air"
+	"dropleg/engine/unit"
 	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/flow"
 	"dropleg/internal/answer/study"
@@ -25,10 +27,11 @@ type verdict struct {
 	days  *day.Answer       // nil where they tell nothing
 	short []job.ID          // tools that go short too often in the days
 	fresh bool              // a set of the flows was none of the moments, and is now
+	mains []endWish         // what is wanted at the ends of mains that lose too much
 }
 
 func (v *verdict) holds() bool {
-	return len(v.lacks) == 0 && len(v.fast) == 0 && len(v.short) == 0 && !v.fresh
+	return len(v.lacks) == 0 && len(v.fast) == 0 && len(v.short) == 0 && len(v.mains) == 0 && !v.fresh
 }
 
 // What counts as nothing: of pressure, Pa; of velocity, a share.
@@ -63,6 +66,7 @@ func (w *work) verify(ctx context.Context, after *study.Study, picks []int) (*ve
 			return nil, fmt.Errorf("verifying sizes: %w", err)
 		}
 		w.judge(v, &w.moments[i], m, r)
+		w.judgeMains(v, i, m, r)
 	}
 	return v, nil
 }
@@ -108,13 +112,19 @@ func (w *work) tighten(v *verdict) {
 	}
 	for i, p := range w.model.Pairs() {
 		if slices.Contains(v.short, p.Tool) {
-			w.extra[i] += oftener
+			w.extra[i] += w.oftener
 		}
+	}
+	if len(v.short) > 0 {
+		w.oftener *= 2
 	}
 	for pair, lack := range v.lacks {
 		if !more || lack == unsolved {
 			w.extra[pair] += lack + lackMore
 		}
+	}
+	for _, e := range v.mains {
+		w.ends[e.endKey] = math.Max(w.ends[e.endKey], e.pressure)
 	}
 	for at := range v.fast {
 		c := w.choices[at]
@@ -130,7 +140,8 @@ func (w *work) tighten(v *verdict) {
 const (
 	sameFlow = 1e-3
 	lackMore = 10
-	oftener  = 3e3 // what a tool wants more that goes short too often in the days, Pa
+	// What a tool wants more that goes short too often in the days, Pa, at first.
+	firstOftener = 3e3
 )
 
 // largest verifies the largest sizes on offer: what they do not give no size gives, and what
@@ -150,13 +161,35 @@ func (w *work) largest(ctx context.Context) error {
 		return err
 	}
 	if len(v.lacks) > 0 {
-		return w.lacking(ctx, v)
+		if !w.wish.AsFar {
+			return w.lacking(ctx, v)
+		}
+		w.settleFor(v)
+	}
+	if len(v.mains) > 0 {
+		w.slackMains = true
+		w.note("no size on offer keeps the loss in mains within the rule of the job: they are picked for pressure and velocity")
 	}
 	for at := range v.fast {
 		w.spare(at)
 	}
 	return nil
 }
+
+// settleFor asks of each pair that the largest sizes leave short what these give it, and
+// tells so.
+func (w *work) settleFor(v *verdict) {
+	for _, pair := range slices.Sorted(maps.Keys(v.lacks)) {
+		p := &w.model.Pairs()[pair]
+		w.less[pair] = v.lacks[pair] + settled
+		w.note(fmt.Sprintf("with the largest sizes on offer %s still lacks %s%s: sizes are picked for what these give it",
+			w.toolName(p.Tool), w.text(unit.KindPressureDiff, v.lacks[pair]), w.at(p.Outlet)))
+	}
+}
+
+// settled is within how much of what the largest sizes give a pair that has to be content
+// is to come, Pa.
+const settled = 2e3
 
 // spare lets a choice run faster than the rules say, but no faster than it does.
 func (w *work) spare(at int) {

@@ -16,6 +16,9 @@ type Wish struct {
 	// Growth adds a share to all flows; Reserve adds to the pressure that each tool wants.
 	Growth  float64
 	Reserve unit.PressureDiff
+	// AsFar: where no size gives a tool its pressure, it is to have what the largest give it,
+	// and that is told, in place of a NoneError.
+	AsFar bool
 	// Alternatives asks for more proposals beside the cheapest: more reserve, more growth.
 	Alternatives bool
 	// Steps asks what one size larger of each choice would cost and bring.

@@ -39,10 +39,17 @@ type work struct {
 
 	best     *study.Study // with the largest sizes on offer
 	bestDays *day.Answer
+	// timesWorked counts the days asked for; oftener is what a tool wants more each time that
+	// it goes short too often, Pa.
+	timesWorked int
+	oftener     float64
 	// mixedBound is what a selection with mixed sizes on rings costs at least.
 	mixedBound float64
-	exempt     map[int]bool    // choices that no size keeps under the velocity of the rules
-	extra      map[int]float64 // Pa that a pair wants more, by what verifying found
+	slackMains bool               // no size keeps the loss in mains within the rule
+	exempt     map[int]bool       // choices that no size keeps under the velocity of the rules
+	extra      map[int]float64    // Pa that a pair wants more, by what verifying found
+	less       map[int]float64    // Pa that a pair is asked less, for no size gives it more
+	ends       map[endKey]float64 // Pa absolute that is wanted at the end of a main, by its loss
 }
 
 func newWork(ctx context.Context, s *study.Study, wish Wish) (*work, error) {
@@ -56,9 +63,10 @@ func newWork(ctx context.Context, s *study.Study, wish Wish) (*work, error) {
 	}
 	j := s.Job()
 	w := &work{
-		study: s, job: j, idx: s.Index(), shelf: s.Catalog(), model: m, flow: f, wish: wish,
+		oftener: firstOftener,
+		study:   s, job: j, idx: s.Index(), shelf: s.Catalog(), model: m, flow: f, wish: wish,
 		bench: cure.NewBench(s, m, f, float64(j.RuleMargin().Value), wish.System),
-		extra: map[int]float64{}, exempt: map[int]bool{}, choiceWith: map[job.ID]int{}, choiceOf: slices.Repeat([]int{-1}, len(m.Elements())),
+		extra: map[int]float64{}, less: map[int]float64{}, ends: map[endKey]float64{}, exempt: map[int]bool{}, choiceWith: map[job.ID]int{}, choiceOf: slices.Repeat([]int{-1}, len(m.Elements())),
 	}
 	for _, c := range m.Compressors() {
 		w.cutOut = math.Max(w.cutOut, float64(c.CutOut))

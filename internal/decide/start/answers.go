@@ -11,15 +11,17 @@ import (
 
 // Answers is what the five questions ask.
 type Answers struct {
-	Title      string     `json:"title,omitempty"`
-	Units      string     `json:"units,omitempty" enum:"us,metric,mixed" doc:"default: metric"`
-	Room       Room       `json:"room"`
-	Compressor Compressor `json:"compressor,omitzero" doc:"left out, the smallest class that does is chosen"`
-	Tools      []Tool     `json:"tools,omitempty"`
-	Places     []Place    `json:"places,omitempty" doc:"where air is wanted; or:"`
-	Spread     int        `json:"spread,omitempty" min:"0" max:"60" doc:"that many places, evenly round the walls; with neither, one for each tool"`
-	Budget     string     `json:"budget,omitempty" doc:"a word or a sum, kept as a note"`
-	Stock      string     `json:"stock,omitempty" doc:"what lines are made of; left out, one that holds its slope, in the sizes of the units"`
+	Title      string      `json:"title,omitempty"`
+	Units      string      `json:"units,omitempty" enum:"us,metric,mixed" doc:"default: metric"`
+	Room       Room        `json:"room"`
+	Compressor Compressor  `json:"compressor,omitzero" doc:"left out, the smallest class that does is chosen"`
+	Tools      []Tool      `json:"tools,omitempty"`
+	Places     []Place     `json:"places,omitempty" doc:"where air is wanted; or:"`
+	Spread     int         `json:"spread,omitempty" min:"0" max:"60" doc:"that many places, evenly round the walls; with neither, one for each tool"`
+	Hose       unit.Length `json:"hose_m,omitempty" min:"0" max:"100" doc:"of hoses; left out, 7.5 m, or 25 ft"`
+	OutletUp   unit.Length `json:"outlet_up_m,omitempty" min:"0" max:"10" doc:"outlets over the floor; left out, 1.1 m"`
+	Budget     string      `json:"budget,omitempty" doc:"a word or a sum, kept as a note"`
+	Stock      string      `json:"stock,omitempty" doc:"what lines are made of; left out, one that holds its slope, in the sizes of the units"`
 }
 
 // Room is the first question: four walls by width, depth and height, or an outline.
@@ -76,10 +78,17 @@ type Place struct {
 	Spot
 }
 
-// Plan is a whole first job and what was assumed to make it.
+// Plan is a whole first job, what was assumed to make it, and what it comes to.
 type Plan struct {
-	Job         *job.Job `json:"job"`
-	Assumptions []string `json:"assumptions"`
+	Job         *job.Job     `json:"job"`
+	Assumptions []Assumption `json:"assumptions"`
+	Facts       []string     `json:"facts"`
+}
+
+// Assumption is what was taken for granted.
+type Assumption struct {
+	Words string `json:"words"`
+	Key   string `json:"key,omitempty"` // of the answers, by which it can be said otherwise; "" where the drawing says it
 }
 
 // most bounds what one first plan holds.

@@ -9,6 +9,7 @@ import (
 	"dropleg/engine/document"
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
+	"dropleg/internal/decide/route"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
@@ -21,12 +22,8 @@ type brief struct {
 	chosen  bool            // the machine was chosen here, and another may be
 	tools   []catalog.Tool  // row of each answer
 	stock   catalog.Stock
-	said    []string // assumptions
+	said    []Assumption
 	bad     []job.Finding
-}
-
-func (b *brief) assume(format string, args ...any) {
-	b.said = append(b.said, fmt.Sprintf(format, args...))
 }
 
 func (b *brief) refuse(path, read, want, nearest string) {
@@ -74,7 +71,7 @@ func (b *brief) roomSize() {
 	}
 	if r.Climate == "" {
 		r.Climate = "heated"
-		b.assume("The room is heated: no line in it freezes.")
+		b.assume("room.climate", "The room is heated: no line in it freezes.")
 	}
 	if r.Thickness == nil {
 		t := usual(r.MadeOf)
@@ -86,7 +83,7 @@ func (b *brief) lookUpStock() {
 	name := b.Stock
 	skew := b.skew()
 	if name == "" {
-		if name = usualStock(b.Units); skew {
+		if name = route.UsualStock(b.Units); skew {
 			name = bentStock(b.Units)
 		}
 	}
@@ -96,16 +93,16 @@ func (b *brief) lookUpStock() {
 		b.refuse("stock", fmt.Sprintf("%q", short(name)), "a stock of the catalogue", b.shelf.Nearest(catalog.Stocks, name))
 		return
 	case stock.FitForAir == "no":
-		b.refuse("stock", stock.Words, "a stock that is fit for compressed air: "+stock.Why, usualStock(b.Units))
+		b.refuse("stock", stock.Words, "a stock that is fit for compressed air: "+stock.Why, route.UsualStock(b.Units))
 		return
 	}
 	b.stock = stock
 	switch {
 	case b.Stock != "":
 	case skew:
-		b.assume("Lines are of %s, bent by hand: no elbow fits the corners of this room. Clip it close, so that it holds its fall.", stock.Words)
+		b.assume("stock", "Lines are of %s, bent by hand: no elbow fits the corners of this room. Clip it close, so that it holds its fall.", stock.Words)
 	default:
-		b.assume("Lines are of %s; it comes in straight lengths, which hold the fall of the main.", stock.Words)
+		b.assume("stock", "Lines are of %s; it comes in straight lengths, which hold the fall of the main.", stock.Words)
 	}
 }
 
@@ -198,7 +195,7 @@ func (b *brief) placesWanted() {
 			b.Spread += max(1, t.Count)
 		}
 		b.Spread = min(max(1, b.Spread), mostPlaces)
-		b.assume("Nobody said where air is wanted: there is %s for it, evenly round the walls.", plural(b.Spread, "place"))
+		b.assume("spread", "Nobody said where air is wanted: there is %s for it, evenly round the walls.", plural(b.Spread, "place"))
 	}
 	names := map[string]bool{}
 	var list []string

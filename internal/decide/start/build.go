@@ -1,8 +1,6 @@
 package start
 
 import (
-	"math"
-
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/catalog"
@@ -10,63 +8,34 @@ import (
 	"dropleg/internal/shop/job"
 )
 
-// sizes is what a build is made with: places in the ladders, low to high.
-type sizes struct {
-	main    int   // of the stock's sizes, for plant and main
-	drops   []int // of the stock's sizes, by seat
-	grade   int   // of the grades: the coupler of the whole shop
-	hoses   []int // of the grades: the hose, by seat
-	filter  int   // of the rows of the main filter
-	holders []int // of the rows of regulators, by seat
-}
-
-// ladders are what sizes count.
-type ladders struct {
-	lines   []catalog.Size
-	grades  []grade
-	filters []catalog.Treat // of the main
-	holders []catalog.Treat // regulators with filter, at outlets
-	fine    []catalog.Treat // fine filters, at outlets for paint
-}
-
-// build draws the whole shop in some sizes. lines gives, by id, what each run is
-// part of: −1 plant and main, else the seat.
-func (b *brief) build(room *draft, r *round, c route, l *ladders, z sizes) (*job.Job, map[job.ID]int, error) {
+// build draws the whole shop but for its lines: tools, plant, outlets with what hangs there.
+func (b *brief) build(room *draft, r *round, c stand, l *ladders, z sizes) (*job.Job, error) {
 	d := *room
-	of := map[job.ID]int{}
 	tools, err := b.addTools(&d, l.grades[z.grade].coupler)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	start, err := b.plant(&d, r, c, l, z)
-	if err != nil {
-		return nil, nil, err
+	if err := b.plant(&d, r, c, l, z); err != nil {
+		return nil, err
 	}
-	main, err := b.main(&d, r, c, l, z, start)
-	if err != nil {
-		return nil, nil, err
-	}
-	for k := len(c.seats) - 1; k >= 0; k-- { // from the far end: the main keeps its id up to each cut
-		if err := b.drop(&d, r, c, l, z, k, main, tools, of); err != nil {
-			return nil, nil, err
+	kind := b.outletKind()
+	for k := range c.seats {
+		if err := b.outlet(&d, r, c, l, z, k, kind, tools); err != nil {
+			return nil, err
 		}
 	}
-	for i := range d.job.Net.Runs {
-		if id := d.job.Net.Runs[i].ID; of[id] == 0 {
-			of[id] = -1
-		} else {
-			of[id]--
-		}
-	}
-	inOrder(d.job, len(c.seats))
-	return d.job, of, nil
+	return d.job, nil
 }
 
-// inOrder puts outlets, drawn from the far end, into the order of the main.
-func inOrder(j *job.Job, n int) {
-	for i, k := 0, n-1; i < k; i, k = i+1, k-1 {
-		j.Outlets[i], j.Outlets[k] = j.Outlets[k], j.Outlets[i]
+// outletKind is what outlets hang at: a block on the wall that catches water.
+func (b *brief) outletKind() string {
+	kind := ""
+	for _, k := range b.shelf.Kinds() {
+		if k.Has(catalog.Outlets) && k.FixesTo == "wall" && !k.Has(catalog.Branches) && (kind == "" || k.Has(catalog.Collects)) {
+			kind = k.Kind
+		}
 	}
+	return kind
 }
 
 // addTools puts the tools into the job and gives their ids.
@@ -94,10 +63,10 @@ func (b *brief) addTools(d *draft, coupler string) ([]job.ID, error) {
 	return out, nil
 }
 
-// plant draws compressor, receiver and what belongs to them, and gives the port
-// from which the main begins.
-func (b *brief) plant(d *draft, r *round, c route, l *ladders, z sizes) (fit.Anchor, error) {
-	link := pen{b.stock.Stock, l.lines[z.main].Size, "link"}
+// plant draws compressor, receiver and what belongs to them, up to the main filter, behind
+// which lines begin.
+func (b *brief) plant(d *draft, r *round, c stand, l *ladders, z sizes) error {
+	link := pen{b.stock.Stock, z.line, "link"}
 	where := func(along, off, up float64) fit.Place { return at(r.at(c.plant+c.dir*along, off, up)) }
 	opens := relief(b.cutOut(), l.filters[z.filter].Rating)
 	rating, volume := stamp(opens), b.volume()
@@ -135,78 +104,41 @@ func (b *brief) plant(d *draft, r *round, c route, l *ladders, z sizes) (fit.Anc
 	join(port(receiver, "out"), port(lock, "in"))
 	join(port(lock, "out"), port(flex, "in"))
 	join(port(flex, "out"), port(filter, "in"), where(plantLong-fromCorn, plantOff, 0.5), where(plantLong-fromCorn, lineOff, 0.5))
-	return port(filter, "out"), fail
+	return fail
 }
 
-// main draws the riser and the main, with the drain at its end, and gives its id.
-func (b *brief) main(d *draft, r *round, c route, l *ladders, z sizes, start fit.Anchor) (job.ID, error) {
-	ink := pen{b.stock.Stock, l.lines[z.main].Size, "main"}
-	way := r.way(c.riser, c.long, c.dir, c.high, c.fall)
-	end := way[len(way)-1]
-	slope := unit.Ratio(math.Round(c.fall*1e4) / 1e4)
-	g := &fit.Line{From: start, To: fit.Anchor{Place: &fit.Place{At: &end}}, Stock: ink.stock, Size: ink.size, Role: ink.role, State: d.state, Slope: &slope}
-	for i := range way[:len(way)-1] {
-		g.Via = append(g.Via, fit.Place{At: &way[i]})
-	}
-	made, err := d.do(g)
-	if err != nil {
-		return "", err
-	}
-	main := job.NewIndex(d.job).Run(made[0])
-	drain, err := d.place("drain-cock", "", "Drain of the main", at(geom.Point{end[0], end[1], float64(r.room.Floor) + endUp}), job.Part{})
-	if err != nil {
-		return "", err
-	}
-	ink.role = "drip"
-	ink.size = l.lines[0].Size
-	if _, err := d.line(ink, port(main.To.Point, ""), port(drain, "in")); err != nil {
-		return "", err
-	}
-	return main.ID, nil
-}
-
-// drop hangs the k-th drop leg with its outlet and drain.
-func (b *brief) drop(d *draft, r *round, c route, l *ladders, z sizes, k int, main job.ID, tools []job.ID, of map[job.ID]int) error {
-	ix := job.NewIndex(d.job)
+// outlet hangs the k-th outlet with its hose, without a line.
+func (b *brief) outlet(d *draft, r *round, c stand, l *ladders, z sizes, k int, kind string, tools []job.ID) error {
 	s := c.seats[k]
-	line := ix.Centreline(ix.Run(main))
-	hit, _ := geom.NearestOnPath(r.at(s.t, lineOff, c.high-c.fall*s.u), line)
-	along := length(hit.Along)
-	g := &fit.Drop{
-		From: fit.Anchor{Run: main, Along: &along}, To: r.on(s.t, lineOff, outletUp),
-		Stock: b.stock.Stock, Size: l.lines[z.drops[k]].Size, TakeOff: "top", State: d.state, Valve: true,
-		Outlet: fit.DropOutlet{
-			Name: s.name, Mark: letters(k), Kind: "wall-block", Hang: b.hang(l, z, k, s),
-			Hose: &fit.Hose{Item: l.grades[z.hoses[k]].hose, Length: b.hoseLength(), Plug: l.grades[z.grade].coupler, Socket: l.grades[z.grade].coupler},
-		},
+	point, err := d.place(kind, "", s.name, r.on(s.t, lineOff, float64(b.outletHeight())), job.Part{})
+	if err != nil {
+		return err
+	}
+	g := l.grades[z.grade]
+	mark := letters(k)
+	compose := &fit.Compose{
+		Point: point, Name: &s.name, Mark: &mark, Hang: b.hang(l, z, k, s),
+		Hose: &fit.Hose{Item: g.hose, Length: b.hoseLength(), Plug: g.coupler, Socket: g.coupler},
 	}
 	for _, i := range s.tools {
-		g.Outlet.Tools = append(g.Outlet.Tools, tools[i])
+		compose.Tools = append(compose.Tools, tools[i])
 	}
-	made, err := d.do(g)
-	if err != nil {
-		return err
+	_, err = d.do(compose)
+	return err
+}
+
+func (b *brief) outletHeight() unit.Length {
+	if b.OutletUp > 0 {
+		return b.OutletUp
 	}
-	block := job.NewIndex(d.job).Outlet(made[0]).Point
-	drain, err := d.place("drain-cock", "", "", r.on(s.t, lineOff, drainUp), job.Part{})
-	if err != nil {
-		return err
-	}
-	drip, err := d.line(pen{b.stock.Stock, l.lines[z.drops[k]].Size, "drip"}, port(block, "drain"), port(drain, "in"))
-	if err != nil {
-		return err
-	}
-	after := job.NewIndex(d.job)
-	for _, id := range append(made, drip...) {
-		if run := after.Run(id); run != nil && run.Role != "main" {
-			of[id] = k + 1
-		}
-	}
-	return nil
+	return outletUp
 }
 
 func (b *brief) hoseLength() unit.Length {
-	if b.Units == string(unit.US) {
+	switch {
+	case b.Hose > 0:
+		return b.Hose
+	case b.Units == string(unit.US):
 		return hoseFeet
 	}
 	return hoseLong

@@ -2,12 +2,11 @@
 // compressor, the tools, the places where air is wanted, the budget.
 //
 // The main type is Answers, read by Parse; Of gives the Plan: a job with room,
-// plant, a main round the walls and a drop leg at each place, and every
-// assumption in words. Existing gives the same as an installation that stands,
-// Empty a room alone, Offer what the five questions offer. In go answers and the
-// catalogue; what cannot be built is a *job.Refusal that tells all of it at once.
+// plant, outlets, lines laid by package route and sized by package size, with every
+// assumption in words and what it comes to. Existing gives the same as an installation
+// that stands, Empty a room alone, Offer what the five questions offer. In go answers and
+// the catalogue; what cannot be built is a *job.Refusal that tells all of it at once.
 //
-// All that is drawn is drawn by the gestures of package fit; sizes are found by
-// trying, each try solved by package study. The pattern is the trade's custom
-// (see pattern.go). It routes nothing round obstacles and buys nothing.
+// Plant and outlets stand by the custom of the trade (practice.go), drawn by the gestures
+// of package fit. It has no prices of its own and buys nothing.
 package start

@@ -13,7 +13,6 @@ import (
 type draft struct {
 	job   *job.Job
 	shelf *catalog.Catalog
-	state string // of what is drawn: "" planned, or existing
 }
 
 // do makes a gesture and gives the ids that it made.
@@ -32,7 +31,7 @@ func (d *draft) do(g fit.Gesture) ([]job.ID, error) {
 
 // place puts a part at a place.
 func (d *draft) place(kind, item, name string, at fit.Place, figures job.Part) (job.ID, error) {
-	made, err := d.do(&fit.Plant{Kind: kind, Item: item, Name: name, At: &at, State: d.state, Figures: fit.Figures(figures)})
+	made, err := d.do(&fit.Plant{Kind: kind, Item: item, Name: name, At: &at, Figures: fit.Figures(figures)})
 	if err != nil {
 		return "", err
 	}
@@ -44,7 +43,7 @@ type pen struct{ stock, size, role string }
 
 // line draws a line between two ports.
 func (d *draft) line(p pen, from, to fit.Anchor, via ...geom.Point) ([]job.ID, error) {
-	g := &fit.Line{From: from, To: to, Stock: p.stock, Size: p.size, Role: p.role, State: d.state}
+	g := &fit.Line{From: from, To: to, Stock: p.stock, Size: p.size, Role: p.role}
 	for i := range via {
 		g.Via = append(g.Via, fit.Place{At: &via[i]})
 	}

@@ -70,7 +70,7 @@ func (t *tried) bridged(m catalog.Machine) bool {
 	for _, tool := range t.model.Tools() {
 		burst[tool.ID] = float64(tool.Burst)
 	}
-	leak := float64(t.job.RuleLeak().Value)
+	leak := float64(t.study.Job().RuleLeak().Value)
 	for i := range t.flow.Sets {
 		s := &t.flow.Sets[i]
 		longest := 0.0

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/decide/route"
 	"dropleg/internal/shop/catalog"
 )
 
@@ -90,7 +91,7 @@ func Offer(shelf *catalog.Catalog, system unit.System) Offered {
 		})
 	}
 	slices.SortStableFunc(o.Tools, func(a, b OfferedTool) int { return cmp.Compare(a.Words, b.Words) })
-	usually := usualStock(string(system))
+	usually := route.UsualStock(string(system))
 	for _, s := range shelf.Stocks() {
 		if s.FitForAir == "no" || s.Form == "hose" {
 			continue

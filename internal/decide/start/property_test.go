@@ -12,6 +12,7 @@ import (
 	"dropleg/engine/document"
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
+	"dropleg/internal/decide/plan"
 	"dropleg/internal/decide/start"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -85,8 +86,8 @@ func anyAnswers(t *rapid.T) start.Answers {
 func TestAnyAnswersGiveAPlanOrAReason(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := anyAnswers(t)
-		make := rapid.SampledFrom([]func(context.Context, start.Answers, *catalog.Catalog) (*start.Plan, error){start.Of, start.Existing}).Draw(t, "make")
-		p, err := make(context.Background(), a, catalog.Builtin())
+		make := rapid.SampledFrom([]func(context.Context, start.Answers, *catalog.Catalog, plan.Progress) (*start.Plan, error){start.Of, start.Existing}).Draw(t, "make")
+		p, err := make(context.Background(), a, catalog.Builtin(), nil)
 		if err != nil {
 			var r *job.Refusal
 			if !errors.As(err, &r) {

@@ -14,7 +14,6 @@ import (
 type round struct {
 	room  *job.Room
 	faces []geom.Flat // corners
-	inset []geom.Flat // corners of the way that lines take, off the faces
 	begin []float64   // t of each corner
 	total float64
 	walls []*job.Wall // of each side
@@ -28,7 +27,6 @@ type span struct{ lo, hi, top float64 }
 func roundOf(j *job.Job) *round {
 	r := &round{room: &j.Building.Rooms[0]}
 	r.faces = r.room.Outline
-	r.inset = fit.Inset(r.faces, lineOff)
 	r.walls = make([]*job.Wall, len(r.faces))
 	for i, c := range r.faces {
 		next := r.faces[(i+1)%len(r.faces)]
@@ -117,47 +115,6 @@ func (r *round) words() []string {
 	return out
 }
 
-// way is the way of a line from t over the distance u in a direction (+1 or −1),
-// at height z with a fall per metre: first and last place and the corners between.
-func (r *round) way(t, u, dir, z, fall float64) []geom.Point {
-	flat := []geom.Flat{r.at(t, lineOff, 0).Plan()}
-	i, s := r.side(t)
-	n := len(r.faces)
-	left := u
-	for range 2 * n {
-		room := s
-		corner := i
-		if dir > 0 {
-			room, corner = r.long(i)-s, (i+1)%n
-		}
-		if left <= room {
-			break
-		}
-		left -= room
-		flat = append(flat, r.inset[corner])
-		if dir > 0 {
-			i, s = corner, 0
-		} else {
-			i = (i + n - 1) % n
-			s = r.long(i)
-		}
-	}
-	flat = append(flat, r.at(t+dir*u, lineOff, 0).Plan())
-	out := make([]geom.Point, 0, len(flat))
-	gone := 0.0
-	for k, f := range flat {
-		if k > 0 {
-			step := f.Distance(flat[k-1])
-			if step < 0.02 {
-				continue // an end that falls upon a corner
-			}
-			gone += step
-		}
-		out = append(out, f.At(float64(r.room.Floor)+z-fall*gone))
-	}
-	return out
-}
-
 // ahead is how far one goes from t to another place in a direction.
 func (r *round) ahead(t, to, dir float64) float64 {
 	u := r.wrap((to - t) * dir)
@@ -165,16 +122,4 @@ func (r *round) ahead(t, to, dir float64) float64 {
 		return 0
 	}
 	return u
-}
-
-// doorsOver lists the doors that a line passes over.
-func (r *round) doorsOver(t, u, dir float64) []span {
-	var out []span
-	for _, d := range r.doors {
-		a, b := r.ahead(t, d.lo, dir), r.ahead(t, d.hi, dir)
-		if math.Min(a, b) < u {
-			out = append(out, span{math.Min(a, b), math.Max(a, b), d.top})
-		}
-	}
-	return out
 }

@@ -113,7 +113,7 @@ func ptr[T any](x T) *T { return &x }
 func TestAFirstPlanHasNoDangerAndNoFault(t *testing.T) {
 	for name, a := range shops() {
 		t.Run(name, func(t *testing.T) {
-			p, err := start.Of(context.Background(), a, catalog.Builtin())
+			p, err := start.Of(context.Background(), a, catalog.Builtin(), nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -169,7 +169,7 @@ func flats(xy ...float64) []geom.Flat {
 }
 
 func TestAnExistingInstallationStands(t *testing.T) {
-	p, err := start.Existing(context.Background(), shops()["garage"], catalog.Builtin())
+	p, err := start.Existing(context.Background(), shops()["garage"], catalog.Builtin(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -200,7 +200,7 @@ func TestAnEmptyRoom(t *testing.T) {
 // The pattern: a main that starts at the filter, falls all the way to a drain, and
 // legs that leave it from the top.
 func TestThePatternOfTheTrade(t *testing.T) {
-	p, err := start.Of(context.Background(), shops()["body shop"], catalog.Builtin())
+	p, err := start.Of(context.Background(), shops()["body shop"], catalog.Builtin(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -240,7 +240,7 @@ func TestAllThatIsWrongIsToldAtOnce(t *testing.T) {
 	_, err := start.Of(context.Background(), start.Answers{
 		Room: start.Room{Width: 1, Depth: 5, Height: 1.5}, Compressor: start.Compressor{Machine: "piston-5"}, Stock: "pvc",
 		Tools: []start.Tool{{Item: "blow-gnu"}, {Item: "ratchet", At: []string{"Bunch"}}}, Places: []start.Place{spot("Bench", "north", 1), spot("bench ", "north", 2)},
-	}, catalog.Builtin())
+	}, catalog.Builtin(), nil)
 	want := map[string]string{
 		"room.width_m": "", "room.height_m": "2.20 m", "compressor.machine": "piston-3", "stock": "aluminium-metric",
 		"tools[0].item": "blow-gun", "tools[1].at[0]": "Bench", "places[1].name": "Place 2",
@@ -260,7 +260,7 @@ func TestAllThatIsWrongIsToldAtOnce(t *testing.T) {
 func BenchmarkTwelveOutlets(b *testing.B) {
 	a := shops()["body shop"]
 	for b.Loop() {
-		if _, err := start.Of(context.Background(), a, catalog.Builtin()); err != nil {
+		if _, err := start.Of(context.Background(), a, catalog.Builtin(), nil); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -32,12 +32,16 @@ func (s *Server) postJobs(w http.ResponseWriter, r *http.Request) {
 	if !decode(w, data, &body) {
 		return
 	}
-	id, notes, err := s.create(r.Context(), body)
+	if body.From == "start" || body.From == "existing" {
+		s.makeShop(w, r, body)
+		return
+	}
+	id, err := s.create(r.Context(), body)
 	if err != nil {
 		failWith(w, r, err)
 		return
 	}
-	created(w, r, id, notes)
+	created(w, r, id, nil)
 }
 
 // untitled is what a job is called that nobody named.
@@ -45,12 +49,12 @@ const untitled = "New shop"
 
 func created(w http.ResponseWriter, r *http.Request, id string, notes []string) {
 	w.Header().Set("Location", "/api/jobs/"+id)
-	send(w, r, Created{ID: id, Notes: append([]string{}, notes...)})
+	send(w, r, Created{ID: id, Notes: append([]string{}, notes...), Assumed: []start.Assumption{}, Facts: []string{}})
 }
 
 // create makes the job that is asked for. Its error is a *job.Refusal where that
 // cannot be understood.
-func (s *Server) create(ctx context.Context, body Create) (id string, notes []string, err error) {
+func (s *Server) create(ctx context.Context, body Create) (id string, err error) {
 	var j *job.Job
 	origin := ""
 	switch body.From {
@@ -60,41 +64,25 @@ func (s *Server) create(ctx context.Context, body Create) (id string, notes []st
 		origin = "example " + body.Example
 		j, err = exampleJob(body.Example)
 	case "copy":
-		id, err = s.desk.Copy(ctx, body.Copy, body.Title)
-		return id, nil, err
-	case "start", "existing":
-		j, notes, err = plannedJob(ctx, body)
+		return s.desk.Copy(ctx, body.Copy, body.Title)
 	}
 	if err != nil {
-		return "", nil, err
+		return "", err
 	}
-	if j.Title == "" && body.Title == "" {
-		body.Title = untitled
-	}
-	if body.Title != "" && j.Title != body.Title {
-		titled := *j
-		titled.Title = body.Title
-		j = &titled
-	}
-	id, err = s.desk.Create(ctx, j, origin, "")
-	return id, notes, err
+	return s.keep(ctx, j, body.Title, origin)
 }
 
-// plannedJob is a first plan from the five answers, or what stands drawn from them,
-// with what was assumed.
-func plannedJob(ctx context.Context, body Create) (*job.Job, []string, error) {
-	if body.Start == nil {
-		return nil, nil, refusal("start", "nothing", "the answers to the five questions", "")
+// keep puts a new job into the store, under a title where one is given.
+func (s *Server) keep(ctx context.Context, j *job.Job, title, origin string) (id string, err error) {
+	if j.Title == "" && title == "" {
+		title = untitled
 	}
-	make := start.Of
-	if body.From == "existing" {
-		make = start.Existing
+	if title != "" && j.Title != title {
+		titled := *j
+		titled.Title = title
+		j = &titled
 	}
-	plan, err := make(ctx, *body.Start, catalog.Builtin())
-	if err != nil {
-		return nil, nil, err
-	}
-	return plan.Job, plan.Assumptions, nil
+	return s.desk.Create(ctx, j, origin, "")
 }
 
 // emptyJob is a shop of nothing yet, or of a room alone.

@@ -3,6 +3,7 @@ package server
 import (
 	"archive/zip"
 	"bytes"
+	"encoding/json"
 	"image"
 	"image/png"
 	"net/http"
@@ -63,8 +64,8 @@ func TestCreate(t *testing.T) {
 		if j.ID != made.ID || title != "" && j.Head.Title != title {
 			t.Errorf("%s: %s, %q", body, j.ID, j.Head.Title)
 		}
-		if strings.Contains(body, `"start":`) == (len(made.Notes) == 0) {
-			t.Errorf("%s: notes %q", body, made.Notes)
+		if strings.Contains(body, `"start":`) == (len(made.Assumed) == 0 || len(made.Facts) == 0) {
+			t.Errorf("%s: assumed %v, facts %q", body, made.Assumed, made.Facts)
 		}
 		if w := get(s, "/api/jobs/"+made.ID+"/live"); w.Code != http.StatusOK {
 			t.Errorf("%s: %d", body, w.Code)
@@ -76,6 +77,33 @@ func TestCreate(t *testing.T) {
 		`{"from":"start","start":{"room":{"width_m":1,"depth_m":1,"height_m":3}}}`: 422, `{"from":"copy","copy":"nowhere"}`: 404, `[]`: 400,
 	} {
 		wantFault(t, body, ask(s, "POST", "/api/jobs", body), status)
+	}
+}
+
+// A shop out of five answers tells line by line how far it is, and at last what was made or
+// why not.
+func TestMakingTellsHowFarItIs(t *testing.T) {
+	s := served(t)
+	for body, well := range map[string]bool{
+		`{"from":"start","start":{"room":{"width_m":8,"depth_m":5,"height_m":3},"spread":2}}`: true,
+		`{"from":"start","start":{"room":{"width_m":1,"depth_m":1,"height_m":3}}}`:            false,
+	} {
+		w := ask(s, "POST", "/api/jobs", body, "Accept", linesType)
+		var all []Making
+		for line := range strings.Lines(w.Body.String()) {
+			var m Making
+			if err := json.Unmarshal([]byte(line), &m); err != nil {
+				t.Fatalf("%q: %v", line, err)
+			}
+			all = append(all, m)
+		}
+		last := all[len(all)-1]
+		if well != (last.Made != nil) || well == (last.Fault != nil) || well && len(all) < 3 {
+			t.Errorf("%s: %d lines, %+v", body, len(all), last)
+		}
+		if !well && len(last.Fault.Problems) == 0 {
+			t.Errorf("no problem is told: %+v", last.Fault)
+		}
 	}
 }
 

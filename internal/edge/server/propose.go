@@ -33,7 +33,7 @@ func (s *Server) postProposals(w http.ResponseWriter, r *http.Request) {
 	for _, id := range body.Only {
 		wish.Only = append(wish.Only, job.ID(id))
 	}
-	w.Header().Set("Content-Type", "application/x-ndjson")
+	w.Header().Set("Content-Type", linesType)
 	w.Header().Set("Cache-Control", "no-store")
 	var mu sync.Mutex // progress may come from several hands
 	say := func(p Proposed) {

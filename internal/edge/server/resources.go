@@ -11,6 +11,7 @@ func Resources() []any {
 		Jobs{},
 		Create{},
 		Created{},
+		Making{},
 		Start{},
 		Job{},
 		Live{},

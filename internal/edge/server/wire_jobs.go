@@ -62,8 +62,22 @@ type Compare struct {
 // Created is the answer to POST /api/jobs.
 type Created struct {
 	ID string `json:"id"`
-	// Notes are what was taken for granted (start) or could be read only in part (file).
+	// Notes are what could be read only in part (file).
 	Notes []string `json:"notes"`
+	// Assumed is what was taken for granted, and Facts what the plan comes to (start, existing).
+	Assumed []start.Assumption `json:"assumed"`
+	Facts   []string           `json:"facts"`
+}
+
+// Making is one line of the answer to POST /api/jobs for a shop out of the five answers,
+// where that is wanted line by line.
+type Making struct {
+	Doing string `json:"doing"` // what is being done, Done of Total
+	Done  int    `json:"done"`
+	Total int    `json:"total"`
+	// The last line has one of them.
+	Made  *Created `json:"made"`
+	Fault *Fault   `json:"fault"`
 }
 
 // StepBody is the body of POST …/steps.

@@ -141,6 +141,8 @@ export interface Create {
 export interface Created {
   id: string;
   notes: string[];
+  assumed: StartAssumption[];
+  facts: string[];
 }
 
 export interface Days {
@@ -768,6 +770,14 @@ export interface Live {
   pieces: ScreenPiece[];
   gone: string[];
   outlets: ScreenOutletRow[];
+}
+
+export interface Making {
+  doing: string;
+  done: number;
+  total: number;
+  made: Created | null;
+  fault: Fault | null;
 }
 
 export interface Outlets {
@@ -1715,8 +1725,15 @@ export interface StartAnswers {
   tools?: StartTool[];
   places?: StartPlace[];
   spread?: number;
+  hose_m?: number;
+  outlet_up_m?: number;
   budget?: string;
   stock?: string;
+}
+
+export interface StartAssumption {
+  words: string;
+  key?: string;
 }
 
 export interface StartCompressor {

@@ -59,6 +59,8 @@ export interface Draft {
   /** null: one place for each tool. */
   spread: number | null;
   places: readonly PlaceAnswer[];
+  hose: Figure;
+  outletUp: Figure;
   budget: string;
   stock: string;
 }
@@ -107,6 +109,8 @@ export function firstDraft(units: System, existing = false): Draft {
     pick: false,
     spread: null,
     places: [],
+    hose: untouched,
+    outletUp: untouched,
     budget: "",
     stock: "",
   };
@@ -141,6 +145,8 @@ export function answersOf(d: Draft): object {
   if (d.pick && d.places.length > 0)
     out.places = d.places.map((p) => ({ name: p.name.trim(), wall: p.wall, along_m: tidy(p.along) }));
   else out.spread = placeCount({ ...d, pick: false });
+  if (d.hose.si !== null) out.hose_m = tidy(d.hose.si);
+  if (d.outletUp.si !== null) out.outlet_up_m = tidy(d.outletUp.si);
   if (d.budget.trim() !== "") out.budget = d.budget.trim();
   if (d.stock !== "") out.stock = d.stock;
   return out;
@@ -213,6 +219,7 @@ export function unread(d: Draft): number[] {
   )
     out.add(2);
   if (d.pick && d.places.some((p) => p.name.trim() === "")) out.add(4);
+  if ([d.hose, d.outletUp].some((f) => bad(f) && f.text !== "")) out.add(4);
   return [...out];
 }
 
@@ -222,7 +229,7 @@ export function questionOf(path: string): number {
   if (key.startsWith("room")) return 1;
   if (key.startsWith("compressor")) return 2;
   if (key.startsWith("tools")) return 3;
-  if (key.startsWith("places") || key.startsWith("spread")) return 4;
+  if (/^(places|spread|hose|outlet)/.test(key)) return 4;
   if (/^(budget|stock|units)/.test(key)) return 5;
   return 1;
 }

@@ -4,8 +4,16 @@ import { jobAddress } from "../state/address.ts";
 import { expectReadings } from "../state/hints.ts";
 import { startWords as say } from "../words/start.ts";
 
-/** The plan is there: what it looks like, and what was taken for granted to draw it. */
-export function Done({ made, existing }: { made: Created; existing: boolean }) {
+/** The plan is there: what it looks like and comes to, and what was taken for granted to draw it. */
+export function Done({
+  made,
+  existing,
+  again,
+}: {
+  made: Created;
+  existing: boolean;
+  again: (key: string) => void;
+}) {
   const go = useRef<HTMLAnchorElement>(null);
   useEffect(() => {
     if (existing) expectReadings(made.id);
@@ -20,13 +28,31 @@ export function Done({ made, existing }: { made: Created; existing: boolean }) {
             {say.openDrawing}
           </a>
         </p>
-        {made.notes.length > 0 && (
+        {made.facts.length > 0 && (
+          <section aria-labelledby="comes-to">
+            <h2 id="comes-to">{say.comesTo}</h2>
+            <ul class="assumed">
+              {made.facts.map((f) => (
+                <li key={f}>{f}</li>
+              ))}
+            </ul>
+          </section>
+        )}
+        {made.assumed.length > 0 && (
           <section aria-labelledby="assumed">
             <h2 id="assumed">{say.assumed}</h2>
             <p class="soft">{say.assumedNote}</p>
             <ul class="assumed">
-              {made.notes.map((n) => (
-                <li key={n}>{n}</li>
+              {made.assumed.map((a) => (
+                <li key={a.words}>
+                  {a.words}{" "}
+                  {a.key && (
+                    <button type="button" class="linkish" onClick={() => again(a.key ?? "")}>
+                      {say.sayOtherwise}
+                      <span class="hidden">: {a.words}</span>
+                    </button>
+                  )}
+                </li>
               ))}
             </ul>
           </section>

@@ -2,7 +2,8 @@ import { effect, signal, useSignal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { Refused, send } from "../api/client.ts";
-import type { Created, Problem } from "../api/types.gen.ts";
+import { askLines } from "../api/lines.ts";
+import type { Created, Fault, Making, Problem } from "../api/types.gen.ts";
 import { startWords as say } from "../words/start.ts";
 import { answersOf, questionOf, sentences, unread } from "./answers.ts";
 import { Compressor } from "./compressor.tsx";
@@ -37,13 +38,26 @@ const open = signal(1);
 const problems = signal<readonly Problem[]>([]);
 /** Seconds since the plan was asked for; −1: it is not being drawn. */
 const under = signal(-1);
+/** What the program is doing for it. */
+const doing = signal("");
 const made = signal<Created | null>(null);
+/** The plan that the next one takes the place of. */
+let before = "";
 
 /** Begins again at the first question. */
 export function fromTheTop(): void {
   open.value = 1;
   problems.value = [];
   made.value = null;
+  before = "";
+}
+
+/** Back to the question that says an assumption otherwise. */
+function again(key: string): void {
+  before = made.value?.id ?? "";
+  made.value = null;
+  open.value = questionOf(key);
+  scrollTo(0, 0);
 }
 
 /** Waits until what was typed last is understood. */
@@ -56,6 +70,18 @@ export function understood(): Promise<void> {
       go();
     });
   });
+}
+
+/** Has the job made, and hears meanwhile what is being done. */
+async function make(body: object): Promise<Created> {
+  const answer = await askLines<Making>("/api/jobs", body);
+  if (answer instanceof Response) throw new Refused((await answer.json()) as Fault);
+  for await (const line of answer) {
+    if (line.fault) throw new Refused(line.fault);
+    if (line.made) return line.made;
+    doing.value = line.total > 1 ? say.doingOf(line.doing, line.done, line.total) : line.doing;
+  }
+  throw new Error(say.offline);
 }
 
 async function draw(): Promise<void> {
@@ -75,7 +101,9 @@ async function draw(): Promise<void> {
   try {
     const d = draft.value;
     const body = { from: d.existing ? "existing" : "start", title: d.title.trim(), start: answersOf(d) };
-    made.value = await send<Created>("POST", "/api/jobs", body);
+    made.value = await make(body);
+    if (before !== "") void send("DELETE", `/api/jobs/${encodeURIComponent(before)}`);
+    before = "";
     scrollTo(0, 0);
   } catch (e) {
     const told = e instanceof Refused ? (e.fault.problems ?? []) : [];
@@ -85,6 +113,7 @@ async function draw(): Promise<void> {
   } finally {
     clearInterval(clock);
     under.value = -1;
+    doing.value = "";
   }
 }
 
@@ -178,7 +207,7 @@ export function Five() {
   const told = sentences(d, offer.value);
   const now = questions[open.value - 1];
   const title = useSignal(`five-title`);
-  if (made.value) return <Done made={made.value} existing={d.existing} />;
+  if (made.value) return <Done made={made.value} existing={d.existing} again={again} />;
   return (
     <main class={open.value === 0 ? "five folded" : "five"}>
       <div class="five-ask">
@@ -210,7 +239,7 @@ export function Five() {
             {d.existing ? say.drawStanding : say.draw}
           </button>
           <p class="soft" role="status">
-            {under.value >= 0 ? say.drawing(under.value) : say.enough}
+            {under.value >= 0 ? say.drawing(doing.value, under.value) : say.enough}
           </p>
         </div>
       </div>

@@ -1,7 +1,7 @@
 import { startWords as say } from "../words/start.ts";
 import { type PlaceAnswer, placeCount, sidesOf, toolCount } from "./answers.ts";
 import { change, draft, offer } from "./draft.ts";
-import { Along } from "./measure.tsx";
+import { Along, Measure } from "./measure.tsx";
 import type { OnWall } from "./outline.ts";
 import { Pick, Sentences } from "./pick.tsx";
 
@@ -133,15 +133,33 @@ export function Places() {
     </>
   );
   return (
-    <Sentences
-      legend={say.q4}
-      name="pick"
-      value={d.pick ? "pick" : "evenly"}
-      took={(word) => change({ pick: word === "pick" })}
-      rows={[
-        { word: "evenly", words: say.evenly, under: <Spread /> },
-        { word: "pick", words: say.pick, under: mine },
-      ]}
-    />
+    <>
+      <Sentences
+        legend={say.q4}
+        name="pick"
+        value={d.pick ? "pick" : "evenly"}
+        took={(word) => change({ pick: word === "pick" })}
+        rows={[
+          { word: "evenly", words: say.evenly, under: <Spread /> },
+          { word: "pick", words: say.pick, under: mine },
+        ]}
+      />
+      <div class="five-fields">
+        <Measure
+          label={say.hoses}
+          kind="length"
+          figure={d.hose}
+          hint={d.units === "us" ? "25 ft" : "7.5 m"}
+          changed={(hose) => change({ hose })}
+        />
+        <Measure
+          label={say.outletUp}
+          kind="length"
+          figure={d.outletUp}
+          hint={d.units === "us" ? "3 ft 7" : "1.1 m"}
+          changed={(outletUp) => change({ outletUp })}
+        />
+      </div>
+    </>
   );
 }

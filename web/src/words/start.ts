@@ -56,8 +56,9 @@ export const startWords = {
   next: "Next",
   draw: "Draw the plan",
   drawStanding: "Draw what is there",
-  drawing: (seconds: number) =>
-    seconds < 1 ? "Routing lines and trying sizes …" : `Routing lines and trying sizes … ${seconds} s`,
+  drawing: (doing: string, seconds: number) =>
+    `${doing === "" ? "Drawing the room" : doing.charAt(0).toUpperCase() + doing.slice(1)} …${seconds < 1 ? "" : ` ${seconds} s`}`,
+  doingOf: (doing: string, done: number, total: number) => `${doing}, ${done} of ${total}`,
   enough: "You may draw it at any time: what you did not answer is assumed, and said.",
   planAsAnswered: "The room as you answered it",
   thatIs: "that is",
@@ -132,6 +133,8 @@ export const startWords = {
   place: (n: number) => `Place ${n}`,
   placeName: "Name",
   usedHere: "Used here",
+  hoses: "Hoses of",
+  outletUp: "Outlets over the floor",
   evenlyAnswer: (n: number) => `${places(n)}, evenly round the walls`,
   pickAnswer: (n: number) => (n === 0 ? "no place yet: click the walls" : `${places(n)} on the walls`),
 
@@ -146,7 +149,10 @@ export const startWords = {
   done: "The plan is drawn",
   doneStanding: "The installation is drawn",
   assumed: "What was assumed",
-  assumedNote: "They stay with the job: Help has them beside the drawing. Correct what is not so.",
+  assumedNote:
+    "They stay with the job: Help has them beside the drawing. Say otherwise what is not so, and the plan is drawn anew; the rest is changed in the drawing.",
+  sayOtherwise: "Say otherwise",
+  comesTo: "What it comes to",
   openDrawing: "Open the drawing",
   settle: "Say more",
 

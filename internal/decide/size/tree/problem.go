@@ -30,7 +30,9 @@ type Place struct {
 	// Flow is what passes in each case, kg/s; where none does, the place asks for nothing.
 	Flow []float64
 	// Least is what is wanted at the lower end in each case, Pa absolute; 0: nothing.
-	Least   []float64
+	Least []float64
+	// Mark tells cases apart that the law of the place tells apart beside their flow; nil: none.
+	Mark    []float64
 	Options []Option
 	// Inlet is the least pressure at the upper end that gives one at the lower end, Pa
 	// absolute; +Inf where none does. It never falls as that rises, and is never less.
@@ -60,7 +62,7 @@ func (p *Problem) check() error {
 	for i := range p.Places {
 		v := &p.Places[i]
 		bad := v.Parent >= i || len(v.Options) == 0 || v.Inlet == nil || v.Port < 0 ||
-			len(v.Flow) != p.Cases || len(v.Least) != p.Cases || v.Parent < 0 && len(v.Supply) != p.Cases
+			len(v.Flow) != p.Cases || len(v.Least) != p.Cases || v.Mark != nil && len(v.Mark) != p.Cases || v.Parent < 0 && len(v.Supply) != p.Cases
 		for _, o := range v.Options {
 			bad = bad || !finite(o.Price) || o.Price < 0 || !finite(o.Bore)
 		}

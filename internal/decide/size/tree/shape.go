@@ -50,6 +50,9 @@ func (s *shape) patterns() {
 			var key strings.Builder
 			asks := place.Flow[c] > 0 && place.Least[c] > 0
 			fmt.Fprintf(&key, "%x %x", math.Float64bits(place.Flow[c]), math.Float64bits(place.Least[c]))
+			if place.Mark != nil {
+				fmt.Fprintf(&key, " %x", math.Float64bits(place.Mark[c]))
+			}
 			for _, child := range s.children[v] {
 				fmt.Fprintf(&key, " %d", s.pattern[child][c])
 				asks = asks || s.pattern[child][c] >= 0

@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import { Refused } from "../../api/client.ts";
+import { askLines } from "../../api/lines.ts";
 import type { Fault, Proposed, ScreenProposals } from "../../api/types.gen.ts";
 import { jobPath, query } from "../../state/address.ts";
 import { alternative, supply, units } from "../../state/ask.ts";
@@ -27,18 +28,6 @@ export function cancel(): void {
   under.value = null;
 }
 
-/** Reads one JSON to the line as they come. */
-async function* lines(body: ReadableStream<Uint8Array>): AsyncGenerator<Proposed> {
-  const reader = body.getReader();
-  const text = new TextDecoder();
-  let rest = "";
-  for (let part = await reader.read(); !part.done; part = await reader.read()) {
-    const whole = (rest + text.decode(part.value, { stream: true })).split("\n");
-    rest = whole.pop() ?? "";
-    for (const line of whole) yield JSON.parse(line) as Proposed;
-  }
-}
-
 export async function ask(wish: Wish): Promise<void> {
   cancel();
   const mine = new AbortController();
@@ -48,14 +37,9 @@ export async function ask(wish: Wish): Promise<void> {
   under.value = { doing: "", done: 0, total: 0 };
   try {
     const path = `${jobPath("/proposals")}${query(["plan", alternative.value], ["case", supply.value], ["units", units.value])}`;
-    const answer = await fetch(path, {
-      method: "POST",
-      headers: { accept: "application/x-ndjson", "content-type": "application/json" },
-      body: JSON.stringify(wish),
-      signal: mine.signal,
-    });
-    if (!answer.ok || !answer.body) throw new Refused((await answer.json()) as Fault);
-    for await (const line of lines(answer.body)) {
+    const answer = await askLines<Proposed>(path, wish, mine.signal);
+    if (answer instanceof Response) throw new Refused((await answer.json()) as Fault);
+    for await (const line of answer) {
       if (line.fault !== "") throw new Error(line.fault);
       if (line.found) found.value = { revision: line.revision, proposals: line.found };
       else under.value = line;

@@ -8,30 +8,29 @@ import (
 	"dropleg/engine/unit"
 )
 
-// route is where plant, main and outlets lie.
-type route struct {
-	plant, riser float64 // t of the compressor and of the riser to the main
-	dir          float64 // +1 counterclockwise, −1 clockwise
-	seats        []seat  // in the order of the main
-	long         float64 // of the main, on the round
-	high, fall   float64 // of the main over the floor at its riser, and per metre
-	under        int     // doors that it would have to pass under the top of
+// stand is where plant and outlets stand.
+type stand struct {
+	plant, riser float64 // t of the compressor and of where lines begin
+	dir          float64 // from the one to the other: +1 counterclockwise, −1 clockwise
+	seats        []seat  // in this direction from the riser
+	long         float64 // of the walls that a main to all of them would follow
+	shut         int     // doors as high as a main that it could not keep clear of
 }
 
-// route finds the shortest main: over both directions and, where nobody said where
-// the compressor stands, over a place near each corner.
-func (b *brief) route(r *round, seats []seat) (route, bool) {
+// stands finds the place for the plant from which the outlets are reached by the least
+// length of wall: over places near each corner, where nobody said one.
+func (b *brief) stands(r *round, seats []seat) stand {
 	const need = plantLong + plantOff + 0.1
 	if !slices.ContainsFunc(r.begin, func(t float64) bool { i, _ := r.side(t); return r.long(i) >= need }) {
 		b.refuse("room", "walls too short for the plant", "a wall of "+b.long(need)+" or more for compressor, receiver and filter", b.long(need))
-		return route{}, false
+		return stand{}
 	}
-	var best route
+	var best stand
 	found := false
 	for _, t := range b.plantPlaces(r) {
 		for _, dir := range []float64{1, -1} {
 			c, ok := b.try(r, seats, t, dir)
-			if ok && (!found || c.under < best.under || c.under == best.under && c.long < best.long-0.01) {
+			if ok && (!found || c.shut < best.shut || c.shut == best.shut && c.long < best.long-0.01) {
 				best, found = c, true
 			}
 		}
@@ -40,7 +39,7 @@ func (b *brief) route(r *round, seats []seat) (route, bool) {
 		most := int((r.total - 2*plantLong) / apart)
 		b.refuse("places", fmt.Sprintf("%d outlets and the compressor", len(seats)), fmt.Sprintf("walls with room for them, each %s from the next and from the doors", b.long(apart)), fmt.Sprint(max(1, most/2)))
 	}
-	return best, found
+	return best
 }
 
 // plantPlaces is where the compressor may stand, middle of it.
@@ -66,8 +65,8 @@ func (b *brief) plantPlaces(r *round) []float64 {
 	return out
 }
 
-// try lays the main out from a place of the compressor in a direction.
-func (b *brief) try(r *round, seats []seat, t, dir float64) (route, bool) {
+// try stands the plant at a place, in a direction, and the outlets clear of it.
+func (b *brief) try(r *round, seats []seat, t, dir float64) (stand, bool) {
 	i, s := r.side(t)
 	long := r.long(i)
 	// The plant stands on one wall, whole, moved along it where it must.
@@ -76,39 +75,48 @@ func (b *brief) try(r *round, seats []seat, t, dir float64) (route, bool) {
 		low, high = plantLong, long-plantOff-0.1
 	}
 	if low > high {
-		return route{}, false
+		return stand{}, false
 	}
 	s = math.Min(high, math.Max(low, s))
-	c := route{plant: r.begin[i] + s, dir: dir}
+	c := stand{plant: r.begin[i] + s, dir: dir}
 	c.riser = c.plant + dir*(plantLong-fromCorn)
 	for _, d := range r.doors {
 		if lo, hi := math.Min(c.plant, c.riser)-0.4, math.Max(c.plant, c.riser)+0.2; d.lo < hi && d.hi > lo {
-			return route{}, false // nobody stands a compressor in the door
+			return stand{}, false // nobody stands a compressor in the door
 		}
 	}
 	var ok bool
 	if c.seats, ok = settle(r, seats, c.riser, dir); !ok {
-		return route{}, false
+		return stand{}, false
 	}
-	c.long = c.seats[len(c.seats)-1].u + beyond
-	top := float64(b.Room.Height) - underTop
-	c.hang(r, math.Min(top, mainMost))
-	if low := c.under; low > 0 && top > mainMost { // over the doors, if not within reach
-		if c.hang(r, top); c.under >= low {
-			c.hang(r, mainMost)
-		}
-	}
+	c.measure(r, math.Min(float64(b.Room.Height)-mainUnder, mainMost))
 	return c, true
 }
 
-// hang hangs the main at a height and counts the doors that it passes too low.
-func (c *route) hang(r *round, high float64) {
-	c.high = high
-	c.fall = math.Min(fall, (high-outletUp-0.5)/c.long)
-	c.under = 0
-	for _, d := range r.doorsOver(c.riser, c.long, c.dir) {
-		if high-c.fall*d.hi < d.top+clearOver {
-			c.under++
+// measure is the round less its longest stretch without an outlet: the least that a main
+// along the walls is long. A stretch with a door as high as the main is the one to leave.
+func (c *stand) measure(r *round, main float64) {
+	stops := []float64{0}
+	for _, s := range c.seats {
+		stops = append(stops, s.u)
+	}
+	stops = append(stops, r.total)
+	gap, shut := 0.0, 0
+	for k := 1; k < len(stops); k++ {
+		within := func(d span) bool {
+			u := r.ahead(c.riser, (d.lo+d.hi)/2, c.dir)
+			return d.top+clearOver > main && u > stops[k-1] && u < stops[k]
 		}
+		long := stops[k] - stops[k-1]
+		if slices.ContainsFunc(r.doors, within) {
+			long += r.total
+			shut++
+		}
+		gap = math.Max(gap, long)
+	}
+	c.shut = max(0, shut-1)
+	c.long = r.total - gap
+	if gap > r.total {
+		c.long += r.total
 	}
 }
