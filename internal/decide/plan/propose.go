@@ -126,6 +126,9 @@ func laid(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]
 	var out []Proposal
 	for i := range found {
 		p := &found[i]
+		if p.Figures.Gain != nil && !p.Pays {
+			continue // a ring that brings nothing is no alternative
+		}
 		after, err := s.After(p.Edit)
 		if err != nil {
 			return nil, fmt.Errorf("lines as proposed: %w", err)

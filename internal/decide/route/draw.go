@@ -22,13 +22,15 @@ type artist struct {
 	plant  map[job.ID]bool // runs that no line begins on
 	valves []geom.Point    // where they are to be
 	set    int             // valves that are
+	mouths []mouth         // where mains begin
 	rise   float64         // of a leg over its main
 	beside float64         // of a leg's take-off from where it comes down
+	wide   map[int]float64 // the same of single feet, where growth asks for more
 }
 
 // draw draws all lines, and gives the draft with the edits.
 func (l *layout) draw(d *draft) (*artist, error) {
-	a := &artist{draft: d.copied(), layout: l, drawn: map[job.ID]bool{}, plant: map[job.ID]bool{}}
+	a := &artist{draft: d.copied(), layout: l, drawn: map[job.ID]bool{}, plant: map[job.ID]bool{}, wide: l.wide}
 	n := netOf(job.NewIndex(d.job), d.shelf)
 	for i := range d.job.Net.Runs {
 		a.plant[d.job.Net.Runs[i].ID] = true
@@ -66,9 +68,10 @@ func (l *layout) draw(d *draft) (*artist, error) {
 	for _, p := range a.valves { // last, so that lines are whole while others begin on them
 		a.valveAt(p)
 	}
-	if len(l.lines) > 0 {
-		a.unionAt(&l.lines[0])
+	for _, m := range a.mouths {
+		a.supply(m)
 	}
+	a.elbows()
 	return a, nil
 }
 
@@ -84,14 +87,18 @@ func (a *artist) line(x *line) error {
 	if !ends && x.last >= 0 {
 		a.aim(path, a.maze.feet[x.last].at)
 	}
-	path, end, err := a.stretch(x, path)
+	path, end, before, err := a.stretch(x, path)
 	if err != nil {
 		return err
 	}
 	if err := a.finish(x, path, end, ends); err != nil {
 		return err
 	}
-	a.valveIn(path[0], path[1])
+	if before == "" { // the valve of a main comes with what else belongs to its beginning
+		a.valveIn(path[0], path[1])
+	} else {
+		a.mouths = append(a.mouths, x.mouthOf(path, before))
+	}
 	return nil
 }
 
@@ -111,20 +118,19 @@ func (a *artist) finish(x *line, path []geom.Point, end job.ID, ends bool) error
 	return nil
 }
 
-// stretch draws a main or branch without what belongs to it, and gives its way and the
-// point at its end.
-func (a *artist) stretch(x *line, path []geom.Point) ([]geom.Point, job.ID, error) {
+// stretch draws a main or branch without what belongs to it, and gives its way, the point
+// at its end, and, of a main, the point before it.
+func (a *artist) stretch(x *line, path []geom.Point) (way []geom.Point, end, before job.ID, err error) {
 	g := &fit.Line{To: fit.Anchor{Place: at(path[len(path)-1])}, Stock: a.pen.stock.Stock, Size: a.pen.main, Role: "branch"}
 	if x.from == -1 {
-		g.From, g.Role, path = fit.Anchor{Point: a.start}, "main", upright(path)
+		g.From, g.Role, path, before = fit.Anchor{Point: a.start}, "main", upright(path), a.start
 	} else {
-		var err error
 		var on *job.Run
 		if g.From, path, on, err = a.begin(path); err != nil {
-			return nil, "", err
+			return nil, "", "", err
 		}
 		if x.from == -2 && on.Role == "link" {
-			g.Role = "main"
+			g.Role, before = "main", on.From.Point
 		}
 	}
 	for _, p := range path[1 : len(path)-1] {
@@ -135,13 +141,13 @@ func (a *artist) stretch(x *line, path []geom.Point) ([]geom.Point, job.ID, erro
 	}
 	made, err := a.do(g)
 	if err != nil {
-		return nil, "", err
+		return nil, "", "", err
 	}
 	id := made[0]
 	for _, m := range made {
 		a.drawn[m] = true
 	}
-	return path, job.NewIndex(a.job).Run(id).To.Point, nil
+	return path, job.NewIndex(a.job).Run(id).To.Point, before, nil
 }
 
 // upright lets a main rise from where the plant ends, where the wall's line is a step aside

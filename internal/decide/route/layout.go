@@ -23,7 +23,8 @@ type layout struct {
 	price int64
 	bound int64
 	slope float64
-	lines []line // a line comes after the one that it begins on
+	lines []line          // a line comes after the one that it begins on
+	wide  map[int]float64 // by foot: how far a take-off stands from where its leg comes down
 	holes int
 }
 
@@ -70,7 +71,7 @@ func layoutOf(ctx context.Context, d *draft, w *Wish, p pen, progress Progress) 
 	if err != nil {
 		return nil, fmt.Errorf("laying lines: %w", err)
 	}
-	l := &layout{maze: m, pen: p, wish: w, start: n.start, sons: map[int][]step{}, price: a.Price, bound: a.Bound}
+	l := &layout{maze: m, pen: p, wish: w, start: n.start, sons: map[int][]step{}, wide: map[int]float64{}, price: a.Price, bound: a.Bound}
 	for _, t := range a.Tree {
 		from, to := q.Edges[t.Edge].A, q.Edges[t.Edge].B
 		if t.Back {

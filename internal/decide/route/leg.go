@@ -5,6 +5,7 @@ import (
 
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
+	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/fit"
 	"dropleg/internal/shop/job"
 )
@@ -23,7 +24,7 @@ func (a *artist) leg(p geom.Point, foot int, first bool) error {
 	}
 	in, on, _ := around(ix.Centreline(r), hit.Along)
 	var last error
-	for _, by := range a.shifts(hit.At, f.at) {
+	for _, by := range a.shifts(hit.At, foot) {
 		t := hit.At.Plus(on.Times(by))
 		if by < 0 {
 			t = hit.At.Plus(in.Times(by))
@@ -58,8 +59,15 @@ func (a *artist) room(ix *job.Index, t geom.Point) (fit.Anchor, bool) {
 
 // shifts are where a take-off may be, along from right over its outlet: beside it where
 // the leg comes down, else right there.
-func (a *artist) shifts(p, to geom.Point) []float64 {
-	b := a.beside
+func (a *artist) shifts(p geom.Point, foot int) []float64 {
+	to, b := a.maze.feet[foot].at, a.beside
+	if wide := a.wide[foot]; wide > b { // the same, and less where there is no room for it
+		return append([]float64{-wide, wide}, a.narrow(p, to, b)...)
+	}
+	return a.narrow(p, to, b)
+}
+
+func (a *artist) narrow(p, to geom.Point, b float64) []float64 {
 	if p[2] > to[2]+legLeast && p.Plan().Distance(to.Plan()) < b {
 		return []float64{-b, b, -2 * b, 2 * b, -3 * b, 3 * b, -b / 2, b / 2}
 	}
@@ -129,13 +137,13 @@ func (a *artist) drawLeg(from fit.Anchor, start geom.Point, via []geom.Point, f 
 func (a *artist) drainAt(f *foot) error {
 	ix := job.NewIndex(a.job)
 	p := ix.Point(f.point)
-	if f.future || p == nil || len(ix.OutletsAt(f.point)) == 0 || a.drain == "" {
+	if f.future || p == nil || len(f.outlets) == 0 || a.drain == "" {
 		return nil
 	}
 	k, _ := a.shelf.Kind(p.Part.Kind)
 	port, ok := k.Port("drain")
-	if !ok || k.Group == "treatment" {
-		return nil
+	if !ok || k.Group == catalog.Treatment {
+		return a.catchWater(f)
 	}
 	for _, e := range ix.Ends(f.point) {
 		if e.Port == port.ID {

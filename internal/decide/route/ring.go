@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"dropleg/engine/geom"
-	"dropleg/internal/answer/flow"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/fit"
 )
@@ -34,7 +33,7 @@ func (l *layout) ring(ctx context.Context, s *study.Study, d *draft, tree Propos
 		return Proposal{}, false, err
 	}
 	if known {
-		p.Figures.Gain = &gain
+		p.Figures.Gain, p.Pays = &gain, gain >= worthwhile
 	}
 	p.Words = append(l.assumed(a), paying(p.Figures.Price-tree.Figures.Price, gain, known), "The ring closes from the main's end back to its beginning by the cheapest way that no line takes yet; how the rest is laid was not searched anew for it.")
 	return p, true, nil
@@ -198,44 +197,10 @@ func (a *artist) close(path []geom.Point) bool {
 	for _, p := range path[1 : len(path)-1] {
 		g.Via = append(g.Via, *at(p))
 	}
-	_, ok := a.try(g)
-	if ok {
-		long := path[0].Distance(path[1])
-		a.valveAt(path[0].Plus(path[1].Minus(path[0]).Times(math.Min(valveFrom, long/2) / long)))
+	if _, ok := a.try(g); !ok {
+		return false
 	}
-	return ok
-}
-
-// gained is by how much the tool that is worst off gains by the ring.
-func gained(ctx context.Context, s *study.Study, tree, ring Proposal) (float64, bool, error) {
-	var worst [2]float64
-	for i, p := range []Proposal{tree, ring} {
-		after, err := s.After(p.Edit)
-		if err != nil {
-			return 0, false, err
-		}
-		f, err := after.Flow(ctx)
-		if err != nil {
-			return 0, false, err
-		}
-		least, ok := worstOf(f)
-		if !ok {
-			return 0, false, nil
-		}
-		worst[i] = least
-	}
-	return worst[1] - worst[0], true, nil
-}
-
-// worstOf is the pressure over its need of the tool that is worst off at cut-in.
-func worstOf(f *flow.Answer) (float64, bool) {
-	least, ok := math.Inf(1), false
-	for i := range f.Sets {
-		for _, t := range f.Sets[i].CutIn.Tools {
-			if t.Known {
-				least, ok = math.Min(least, float64(t.Margin)), true
-			}
-		}
-	}
-	return least, ok
+	long := path[0].Distance(path[1])
+	a.valveAt(path[0].Plus(path[1].Minus(path[0]).Times(math.Min(valveFrom, long/2) / long)))
+	return a.rename() == nil
 }

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -13,8 +14,8 @@ import (
 )
 
 // proposal draws the layout and tells what it comes to.
-func (l *layout) proposal(d *draft, title string) (Proposal, error) {
-	a, err := l.draw(d)
+func (l *layout) proposal(ctx context.Context, d *draft, title string) (Proposal, error) {
+	a, err := l.drawn(ctx, d)
 	var refused *job.Refusal
 	if errors.As(err, &refused) { // the graph leaves out what a fitting needs
 		return Proposal{}, &job.Refusal{Findings: undrawn(refused.Findings)}

@@ -5,7 +5,6 @@ import (
 
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
-	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/fit"
 	"dropleg/internal/shop/job"
 )
@@ -42,22 +41,6 @@ func (a *artist) valveIn(from, to geom.Point) {
 func (a *artist) valveAt(p geom.Point) {
 	if a.setIn(a.valve, p) {
 		a.set++
-	}
-}
-
-// unionAt sets a union between treatment and the main's first valve, so that it comes out
-// without cutting.
-func (a *artist) unionAt(x *line) {
-	n := netOf(job.NewIndex(a.job), a.shelf)
-	if x.from != -1 || len(x.path) < 2 || !n.stands(a.start) {
-		return
-	}
-	for _, k := range a.shelf.Kinds() {
-		if k.Has(catalog.Unions) && len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" {
-			long := x.path[0].Distance(x.path[1])
-			a.setIn(k.Kind, x.path[0].Plus(x.path[1].Minus(x.path[0]).Times(math.Min(valveFrom, long/2)/2/long)))
-			return
-		}
 	}
 }
 

@@ -49,7 +49,8 @@ type Proposal struct {
 	Figures Figures  `json:"figures"`
 	Words   []string `json:"words"` // what was assumed, and what it comes to
 	Proven  bool     `json:"proven"`
-	Gap     float64  `json:"gap"` // share of the price by which it may be too dear, at most
+	Pays    bool     `json:"pays,omitempty"` // of a ring: it brings the worst tool pressure that counts
+	Gap     float64  `json:"gap"`            // share of the price by which it may be too dear, at most
 }
 
 // Figures are what a proposal comes to. Prices are those that the search reckoned with.
@@ -86,7 +87,7 @@ func Propose(ctx context.Context, s *study.Study, w Wish, progress Progress) ([]
 	if err != nil {
 		return nil, err
 	}
-	tree, err := l.proposal(d, "The least tree")
+	tree, err := l.proposal(ctx, d, "The least tree")
 	if err != nil {
 		return nil, err
 	}

@@ -1,0 +1,121 @@
+package route
+
+import (
+	"math"
+
+	"dropleg/engine/geom"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/fit"
+	"dropleg/internal/shop/job"
+)
+
+// mouth is where a main begins: its first straight piece with room, and the point before it.
+type mouth struct {
+	from, to geom.Point
+	before   job.ID
+}
+
+// mouthOf is the first straight piece of a main that holds what belongs to its beginning:
+// the second where the first is short and nothing leaves between them.
+func (x *line) mouthOf(path []geom.Point, before job.ID) mouth {
+	const room = 2 * valveFrom
+	m := mouth{path[0], path[1], before}
+	if len(path) > 2 && path[0].Distance(path[1]) < room && path[1].Distance(path[2]) >= room && (len(x.legs) == 0 || x.legs[0].at.Distance(path[1]) > room) {
+		m.from, m.to = path[1], path[2]
+	}
+	return m
+}
+
+// supply sets into the beginning of a main what belongs there and does not stand before it
+// yet, one after the other: a flexible link, a union by which treatment comes out without
+// cutting, and a valve, one that can be locked shut and vents.
+func (a *artist) supply(m mouth) {
+	n := netOf(job.NewIndex(a.job), a.shelf)
+	var kinds []string
+	flexes := func(k catalog.Kind) bool { return k.Has(catalog.Flexes) }
+	if !n.before(m.before, flexes, catalog.Stores) {
+		kinds = append(kinds, a.inLine(flexes))
+	}
+	if n.stands(m.before) && n.kind(m.before).Group == catalog.Treatment {
+		kinds = append(kinds, a.inLine(func(k catalog.Kind) bool { return k.Has(catalog.Unions) && !k.Has(catalog.Flexes) }))
+	}
+	valve := a.valve
+	locks := func(k catalog.Kind) bool { return k.Has(catalog.Locks) && k.Has(catalog.Vents) }
+	if !n.before(m.before, locks, "") {
+		if kind := a.inLine(locks); kind != "" {
+			valve = kind
+		}
+	}
+	kinds = append(kinds, valve)
+	long := m.from.Distance(m.to)
+	step := math.Min(valveFrom/2, long/float64(len(kinds)+1))
+	for i, kind := range kinds {
+		if kind == "" {
+			continue
+		}
+		if at := m.from.Plus(m.to.Minus(m.from).Times(float64(i+1) * step / long)); a.setIn(kind, at) && kind == valve {
+			a.set++
+		}
+	}
+}
+
+// before says whether a part of some kind stands on the way from the compressor to a point,
+// itself included; what stands before a part with a role does not count.
+func (n *net) before(point job.ID, is func(catalog.Kind) bool, from catalog.Role) bool {
+	for at := point; at != ""; at = n.by[at] {
+		switch {
+		case is(n.kind(at)):
+			return true
+		case from != "" && n.kind(at).Has(from):
+			return false
+		}
+	}
+	return false
+}
+
+// inLine is the plainest kind of part that is set into a line; "" for none.
+func (a *artist) inLine(is func(catalog.Kind) bool) string {
+	for _, k := range a.shelf.Kinds() {
+		if len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" && !k.Has(catalog.Outlets) && is(k) {
+			return k.Kind
+		}
+	}
+	return ""
+}
+
+// catchWater hangs a drip leg with its drain first at outlets that have no opening for a
+// drain, where the air is not dried.
+func (a *artist) catchWater(f *foot) error {
+	n := netOf(job.NewIndex(a.job), a.shelf)
+	pocket := ""
+	for _, k := range a.shelf.Kinds() {
+		if k.Group == catalog.Drainage && k.Has(catalog.Collects) && len(k.Ports) > 2 {
+			pocket = k.Kind
+			break
+		}
+	}
+	if pocket == "" || a.drain == "" || n.before(n.mouth, func(k catalog.Kind) bool { return k.Has(catalog.Dries) }, "") {
+		return nil
+	}
+	for _, id := range f.outlets {
+		o := n.ix.Outlet(id)
+		hang := []job.Part{{Kind: pocket}, {Kind: a.drain}}
+		caught := false
+		for _, p := range o.Hang {
+			k, _ := a.shelf.Kind(p.Kind)
+			caught = caught || k.Has(catalog.Dries) || k.Has(catalog.Collects) || k.Has(catalog.Drains)
+		}
+		if caught {
+			continue
+		}
+		g := &fit.Compose{Outlet: o.ID, Hang: append(hang, o.Hang...), Tools: o.Tools}
+		if o.Hose != nil {
+			hose := fit.Hose(*o.Hose)
+			g.Hose = &hose
+		}
+		if _, err := a.do(g); err != nil {
+			return err
+		}
+	}
+	return nil
+}
