@@ -42,11 +42,15 @@ func undrawn(found []job.Finding) []job.Finding {
 func (l *layout) proposalOf(d *draft, a *artist, title string) Proposal {
 	p := Proposal{Title: title, Edit: job.AllOf("laid lines to "+several(len(l.maze.feet), "outlet"), a.edits...)}
 	p.Figures = l.figures(d.job, a)
+	p.Verified = a.reaches()
+	if !p.Verified {
+		p.Words = append(p.Words, "Air does not come to every outlet by the lines as drawn: look at the ends that are told as loose.")
+	}
 	p.Proven = l.price <= l.bound
 	if !p.Proven {
 		p.Gap = float64(l.price-l.bound) / float64(l.price)
 	}
-	p.Words = append(l.assumed(a), "No other way of laying it over the same places costs less.")
+	p.Words = append(append(p.Words, l.assumed(a)...), "No other way of laying it over the same places costs less.")
 	if !p.Proven {
 		p.Words[len(p.Words)-1] = fmt.Sprintf("Not proved to be the least: at most %.1f %% too dear.", 100*p.Gap)
 	}

@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
@@ -55,4 +56,13 @@ func (a *artist) setIn(kind string, p geom.Point) bool {
 		}
 	}
 	return false
+}
+
+// reaches says whether air comes to all feet by what was drawn.
+func (a *artist) reaches() bool {
+	n := netOf(job.NewIndex(a.job), a.shelf)
+	return !slices.ContainsFunc(a.maze.feet, func(f foot) bool {
+		_, fed := n.depth[f.point]
+		return !f.future && !fed
+	})
 }

@@ -49,8 +49,10 @@ type Proposal struct {
 	Figures Figures  `json:"figures"`
 	Words   []string `json:"words"` // what was assumed, and what it comes to
 	Proven  bool     `json:"proven"`
-	Pays    bool     `json:"pays,omitempty"` // of a ring: it brings the worst tool pressure that counts
-	Gap     float64  `json:"gap"`            // share of the price by which it may be too dear, at most
+	// Verified: by the lines as drawn air comes to all that was to be reached.
+	Verified bool    `json:"verified"`
+	Pays     bool    `json:"pays,omitempty"` // of a ring: it brings the worst tool pressure that counts
+	Gap      float64 `json:"gap"`            // share of the price by which it may be too dear, at most
 }
 
 // Figures are what a proposal comes to. Prices are those that the search reckoned with.

@@ -169,7 +169,7 @@ func (b *brief) other(ctx context.Context, laid *study.Study, days *int) (catalo
 // worked through, of shops up to so much work (study.Work).
 const (
 	mostDays = 2
-	mostWork = 3000
+	mostWork = 10_000
 )
 
 // steadier is the next class where a few working days are too much for the one in use: it never

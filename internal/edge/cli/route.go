@@ -89,7 +89,8 @@ What is drawn is kept and used, unless --clear takes it away first. Tells length
 no layout goes below, and what was assumed; -o writes the new job. Sizes are those of the lines
 that are there, or usual ones. A file with the keys edges and terminals is answered as it stands:
 the least tree that joins the terminals.
-Status 1 where lines cannot be laid, with what stands in the way.`,
+Status 1 where lines cannot be laid, with what stands in the way; or where what was laid could
+not be verified to bring air to every outlet, which is told.`,
 		Example: `  dropleg route shop.json -o laid.json
   dropleg route shop.json --clear planned --ring`,
 		Args: words(1, 1, "one job or instance: a file, a stored job, or - for standard input"),
@@ -112,7 +113,13 @@ Status 1 where lines cannot be laid, with what stands in the way.`,
 			if err != nil {
 				return c.notLaid(j, err)
 			}
-			return c.writeLaid(j, laid, file, force)
+			if err := c.writeLaid(j, laid, file, force); err != nil {
+				return err
+			}
+			if !laid[0].Verified {
+				return errShort
+			}
+			return nil
 		},
 	}
 	cmd.Flags().DurationVar(&limit, "limit", bareLimit, "the best so far after this time")

@@ -43,7 +43,9 @@ and the ratings hold. What is picked is solved with flows that follow pressure a
 through days of its own; then it is told what changes, what it costs, and how much cheaper
 another selection could be at most. Prices are those of the job; without any, the least is
 that of metres times bore. With -o the job with the cheapest sizes is written.
-Status 1 where no sizes do it: what else would is told.`,
+Status 1 where no sizes do it: what else would is told; or where the pick could not be
+verified, so that by flows that follow pressure some tool still lacks a little, which is told
+and written all the same.`,
 		Example: `  dropleg size shop.json
   dropleg size shop.json --keep-existing -o sized.json
   dropleg size shop.json --others --larger`,
@@ -62,7 +64,12 @@ Status 1 where no sizes do it: what else would is told.`,
 				return err
 			}
 			if file != "" {
-				return c.writeSized(j, &all[0], file, force)
+				if err := c.writeSized(j, &all[0], file, force); err != nil {
+					return err
+				}
+			}
+			if !all[0].Verified {
+				return errShort
 			}
 			return nil
 		},
@@ -72,6 +79,7 @@ Status 1 where no sizes do it: what else would is told.`,
 	cmd.Flags().BoolVar(&wish.Keep, "keep-existing", false, "what is installed keeps its size")
 	cmd.Flags().StringSliceVar(&only, "only", nil, "only these lines, hoses and outlets may change")
 	cmd.Flags().BoolVar(&wish.Alternatives, "others", false, "also with more pressure and more air in hand")
+	cmd.Flags().BoolVar(&wish.AsFar, "as-far", false, "where no sizes do it, those that come nearest")
 	cmd.Flags().BoolVar(&wish.Steps, "larger", false, "what one size larger would cost and bring")
 	cmd.Flags().DurationVar(&wish.Limit, "limit", sizeLimit, "the best so far after this time of picking")
 	return cmd
