@@ -79,17 +79,18 @@ func Detail(given Given, sheet Sheet, d Drop, title string, notes []Note) scene.
 	t := &detail{planner: planner{given: given, job: given.Index.Job(), sheet: sheet, scale: 1, small: 1}, drop: d}
 	t.gauge = workGauge()
 	t.lay()
-	items := t.lines()
+	items := append(t.levels(), t.lines()...)
 	items = append(items, t.symbols()...)
-	items = append(items, t.notes(notes)...)
-	items = append(items, t.levels()...)
+	said := t.said(notes)
+	items = append(items, t.notes(said)...)
 	const size, step = 3.2, 4.2
 	lines := wrapped(title, size*1.08, t.right()+noteColumn)
-	high := t.top() + 9 + step*float64(len(lines))
+	top, foot := t.reach(said)
+	high := top + 3 + step*float64(len(lines))
 	for i, line := range lines {
 		items = append(items, bold(scene.Words("", line, scene.Point{0, high - step*float64(i+1)}, scene.Point{}, size, "start", "ink")))
 	}
-	s := scene.Scene{Title: title, Min: scene.Point{0, t.bottom() - 8}, Max: scene.Point{t.right() + noteColumn, high}}
+	s := scene.Scene{Title: title, Min: scene.Point{0, foot}, Max: scene.Point{t.right() + noteColumn, high}}
 	s.Layers = []scene.Layer{{ID: "detail", Title: title, Items: items}}
 	s.Fill()
 	return s

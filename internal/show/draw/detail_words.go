@@ -79,10 +79,12 @@ type said struct {
 	y     float64 // of its first line
 }
 
-// notes writes words in a column on the right, each with a leader to what it is about: as near
-// to its height as the others let it.
-func (t *detail) notes(notes []Note) []scene.Item {
-	const step = detailType * 1.3
+const noteStep = detailType * 1.3 // from line to line of a note
+
+// said places words in a column on the right, each as near to the height of what it is about
+// as the others let it.
+func (t *detail) said(notes []Note) []said {
+	const step = noteStep
 	var all []said
 	for _, n := range notes {
 		at, ok := t.about(n.ID)
@@ -105,6 +107,22 @@ func (t *detail) notes(notes []Note) []scene.Item {
 		}
 		ceiling = all[i].y + step + 1
 	}
+	return all
+}
+
+// reach is how high and how low the drawing goes with its notes, mm.
+func (t *detail) reach(all []said) (top, foot float64) {
+	top, foot = t.top()+6, t.bottom()-8
+	for _, n := range all {
+		top = max(top, n.y+noteStep)
+		foot = min(foot, n.y-noteStep*float64(len(n.lines)))
+	}
+	return top, foot
+}
+
+// notes writes the words, each with a leader to what it is about.
+func (t *detail) notes(all []said) []scene.Item {
+	const step = noteStep
 	var items []scene.Item
 	x := t.right()
 	for _, n := range all {

@@ -75,6 +75,7 @@ func (e *elevator) draw(title string) View {
 	openings := e.openings()
 	things := e.obstacles()
 	ghosts, lines, strands := e.lines()
+	clips := e.supports()
 	dims := e.dimensions()
 	parts, plates := e.fixtures(e.standing(e.lined(e.threads(strands))))
 	leaders, outlets := e.pinned(e.pins())
@@ -96,7 +97,7 @@ func (e *elevator) draw(title string) View {
 		{ID: "outlets", Title: "outlets", Items: outlets},
 		{ID: "marks", Title: "dimensions", Items: dims},
 	}
-	return e.view(title, e.low, e.high, withSupports(layers, e.supports()), e.remarks(), e.frames())
+	return e.view(title, e.low, e.high, withSupports(layers, clips), e.remarks(), e.frames())
 }
 
 func (e *elevator) remarks() []string {

@@ -13,6 +13,8 @@ func around(x, y, w, h float64) box { return box{x - w/2, y - h/2, x + w/2, y + 
 
 func (b box) grown(d float64) box { return box{b.x0 - d, b.y0 - d, b.x1 + d, b.y1 + d} }
 
+func (b box) holds(p scene.Point) bool { return p[0] >= b.x0 && p[0] <= b.x1 && p[1] >= b.y0 && p[1] <= b.y1 }
+
 func (b box) overlap(c box) float64 {
 	w := min(b.x1, c.x1) - max(b.x0, c.x0)
 	h := min(b.y1, c.y1) - max(b.y0, c.y0)
@@ -135,6 +137,38 @@ func (f *field) crossings(p, q scene.Point) float64 {
 	}
 	return sum
 }
+
+// over is the length of a leader from p to q over what stands there already, mm; not counting
+// what it starts in.
+func (f *field) over(p, q scene.Point) float64 {
+	sum := 0.0
+	for _, i := range f.where.near((stroke{p: p, q: q}).extent()) {
+		if b := f.boxes[i]; !b.grown(0.5).holds(p) {
+			sum += b.stretch(p, q)
+		}
+	}
+	return sum
+}
+
+// lined says whether a line of the net is drawn at a place, or a sign of one.
+func (f *field) lined(at scene.Point) bool {
+	const near = 1.5 // mm
+	b := around(at[0], at[1], 2*near, 2*near)
+	for _, i := range f.drawn.near(b) {
+		if s := &f.strokes[i]; s.weight >= lineMinds && b.stretch(s.p, s.q) > 0 {
+			return true
+		}
+	}
+	for _, i := range f.where.near(b) {
+		if f.boxes[i].holds(at) {
+			return true
+		}
+	}
+	return false
+}
+
+// lineMinds is the weight of a line of the net.
+const lineMinds = 5
 
 // leaderMinds is the weight from which on a segment counts as a line that a
 // leader should not cross.

@@ -7,6 +7,7 @@ import (
 
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
+	"dropleg/internal/answer/parts"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/scene"
 )
@@ -253,7 +254,7 @@ func (m *isometer) sizeWords() []scene.Item {
 	var sizes, figures longestFor
 	for _, l := range m.lines {
 		a, b := longest(l.course)
-		text := l.run.Size
+		text := parts.SizeWords(l.run.Size)
 		if stock, ok := m.given.Shelf.Stock(l.run.Stock); ok {
 			text += " " + stock.Words
 		}

@@ -55,12 +55,11 @@ func (s Sheet) plain(k unit.Kind, si float64) string {
 
 // extent words the size of a room: centimetres, or tenths of a foot.
 func (s Sheet) extent(x, y float64) string {
-	one, word, places := 1.0, "m", 100.0
 	if s.Units == unit.US {
-		one, word, places = 0.3048, "ft", 10
+		return s.dimension(x) + " × " + s.dimension(y)
 	}
-	round := func(v float64) string { return trim(math.Round(v/one*places) / places) }
-	return round(x) + " × " + round(y) + " " + word
+	round := func(v float64) string { return trim(math.Round(v*100) / 100) }
+	return round(x) + " × " + round(y) + " m"
 }
 
 // finite keeps what is not a number off the paper.

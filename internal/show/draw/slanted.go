@@ -33,15 +33,22 @@ func (p *planner) lettered(text, id string, a, b scene.Point, size float64) (it 
 	var at scene.Point
 	least := 2.0 // mm² and mm that may be lost
 	for i, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8} {
-		for k, side := range []float64{1.5, -1.5 - size*0.75} {
-			m := mix(a, b, t)
-			base := scene.Point{m[0] - dir[1]*side, m[1] + dir[0]*side}
-			cost := 0.1 * float64(2*i+k)
-			for _, q := range slanted(base, dir, w, size) {
-				cost += p.field.cost(q)
-			}
-			if cost < least {
-				at, least = base, cost
+		if math.Abs(t-0.5)*long+w/2+1 > long/2 {
+			continue // it would reach past the stretch
+		}
+		for k, off := range []float64{1.5, 2.1, 2.8} { // a wide line wants more room
+			for n, side := range []float64{off, -off - size*0.75} {
+				m := mix(a, b, t)
+				base := scene.Point{m[0] - dir[1]*side, m[1] + dir[0]*side}
+				cost := 0.1 * float64(2*i+n+k)
+				for _, q := range slanted(base, dir, w, size) {
+					if cost += p.field.costUpTo(q, least-cost); cost >= least {
+						break
+					}
+				}
+				if cost < least {
+					at, least = base, cost
+				}
 			}
 		}
 	}

@@ -85,9 +85,17 @@ func (p *planner) clip(s *Support, at, dir scene.Point) scene.Item {
 	if s.Fixed {
 		parts = append(parts, scene.Path{D: square(block * grow), Fill: "ink", Stroke: &scene.Stroke{Width: 0.3, Color: "floor"}})
 	}
+	if p.working() { // the words of a drawing to build from stand clear of it
+		mm, long := p.mm(at), math.Hypot(dir[0], dir[1])
+		up := scene.Point{-dir[1] / long * half, dir[0] / long * half}
+		p.field.draw(minus(mm, up), scene.Point{mm[0] + up[0], mm[1] + up[1]}, 0.2, clipMinds)
+	}
 	turn := math.Round(math.Atan2(dir[1], dir[0]) * 180 / math.Pi)
 	return scene.Item{ID: s.ID, Title: s.Title, Mark: &scene.Mark{At: at, Turn: turn, Parts: parts}}
 }
+
+// clipMinds is the weight of a clip for labels: less than a line, more than a bench's edge.
+const clipMinds = 3
 
 // vertical is a path upright through the middle, reaching half a length to both sides.
 func vertical(half float64) string { return "M0 " + hundredths(-half) + "V" + hundredths(half) }

@@ -143,7 +143,7 @@ func (p *planner) free(at scene.Point, wide, high float64) (centre scene.Point, 
 				cost += 1.5 * p.field.costUpTo(around(c[0], c[1], wide+0.4, high+0.4), least)
 			}
 			if cost < least {
-				cost += 1.2 * p.field.crossings(at, c)
+				cost += 1.2*p.field.crossings(at, c) + 0.5*p.field.over(at, c)
 			}
 			if cost < least {
 				centre, least, ok = c, cost, true

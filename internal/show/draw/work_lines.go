@@ -1,7 +1,9 @@
 package draw
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"dropleg/engine/geom"
@@ -131,21 +133,45 @@ func (p *planner) fallArrow(r *job.Run, at, dir scene.Point, turn, w, long, size
 	return []scene.Item{{ID: string(r.ID), Title: "falls " + text, Mark: &scene.Mark{At: p.metres(at), Turn: math.Round(turn*10) / 10, Parts: []scene.Path{arrow}}}, words}
 }
 
-// cutWords writes cut lengths along the pieces that are seen.
-func (p *planner) cutWords(seen func(Cutting) (a, b scene.Point, ok bool)) []scene.Item {
+// cutWords writes cut lengths along the pieces that are seen: of a bent one along its longest
+// straight stretch that has room.
+func (p *planner) cutWords(seen func(a, b geom.Point) (from, to scene.Point, ok bool)) []scene.Item {
 	const size = 2.2
 	var items []scene.Item
 	for _, c := range p.given.Work.Cuts {
-		a, b, ok := seen(c)
-		if !ok {
-			continue
+		drawn, told := false, false
+		for _, leg := range p.legs(c) {
+			a, b, ok := seen(leg[0], leg[1])
+			if !ok {
+				continue
+			}
+			drawn = true
+			if it, ok := p.lettered(c.Words, string(c.Run), a, b, size); ok {
+				items, told = append(items, it), true
+				break
+			}
 		}
-		it, ok := p.lettered(c.Words, string(c.Run), a, b, size)
-		if !ok {
-			p.hidden = true
-			continue
-		}
-		items = append(items, it)
+		p.hidden = p.hidden || drawn && !told
 	}
 	return items
+}
+
+// legs are the straight stretches of a piece along its line, the longest first.
+func (p *planner) legs(c Cutting) [][2]geom.Point {
+	course := []geom.Point{c.A, c.B}
+	if r := p.given.Index.Run(c.Run); r != nil {
+		line := p.given.Index.Centreline(r)
+		from, onA := geom.NearestOnPath(c.A, line)
+		to, onB := geom.NearestOnPath(c.B, line)
+		if onA && onB {
+			upTo, _ := geom.Split(line, max(from.Along, to.Along))
+			_, course = geom.Split(upTo, min(from.Along, to.Along))
+		}
+	}
+	var legs [][2]geom.Point
+	for k := 1; k < len(course); k++ {
+		legs = append(legs, [2]geom.Point{course[k-1], course[k]})
+	}
+	slices.SortStableFunc(legs, func(a, b [2]geom.Point) int { return cmp.Compare(b[0].Distance(b[1]), a[0].Distance(a[1])) })
+	return legs
 }

@@ -13,14 +13,14 @@ func (e *elevator) work() []scene.Item {
 	if !e.working() {
 		return nil
 	}
-	items := e.cutWords(func(c Cutting) (a, b scene.Point, ok bool) {
-		a, on, ok := e.onWall(c.A)
-		b, other, also := e.onWall(c.B)
-		return a, b, ok && also && on == other
+	items := e.cutWords(func(a, b geom.Point) (from, to scene.Point, ok bool) {
+		from, on, ok := e.onWall(a)
+		to, other, also := e.onWall(b)
+		return from, to, ok && also && on == other
 	})
 	return append(items, e.numbers(func(at geom.Point) (scene.Point, bool) {
 		q, _, ok := e.onWall(at)
-		return q, ok
+		return q, ok && e.field.lined(q) // a joint of what is drawn nowhere here would hang in the air
 	})...)
 }
 
@@ -44,7 +44,7 @@ func (m *isometer) work() []scene.Item {
 	if !m.working() {
 		return nil
 	}
-	items := m.cutWords(func(c Cutting) (a, b scene.Point, ok bool) { return m.mm(m.seen(c.A)), m.mm(m.seen(c.B)), true })
+	items := m.cutWords(func(a, b geom.Point) (from, to scene.Point, ok bool) { return m.mm(m.seen(a)), m.mm(m.seen(b)), true })
 	return append(items, m.numbers(func(at geom.Point) (scene.Point, bool) { return m.mm(m.seen(at)), true })...)
 }
 

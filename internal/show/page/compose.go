@@ -44,7 +44,7 @@ func compose(d *Document, stamp Stamp) *composer {
 	c.turn()
 	for i, b := range d.Blocks {
 		if _, heads := b.(Heading); heads && i+1 < len(d.Blocks) {
-			c.need(headType*lineHeight*2 + keep)
+			c.need(headType*lineHeight*2 + c.follows(d.Blocks[i+1:]))
 		}
 		b.onto(c)
 	}
@@ -78,8 +78,25 @@ func (c *composer) unset() int {
 	return n
 }
 
-// keep is how much of what follows stays with its heading, mm.
+// keep is how much of what follows stays with its heading at least, mm.
 const keep = 18
+
+// follows is how much of what follows a heading has to stay with it: words up to the first
+// chart or table, and that chart whole.
+func (c *composer) follows(rest []Block) float64 {
+	sum := 0.0
+	for _, b := range rest {
+		switch x := b.(type) {
+		case Paragraph:
+			sum += float64(len(wrap(string(x), c.right()-c.left(), bodyType, false)))*bodyType*lineHeight + bodyType*0.5
+			continue
+		case Chart:
+			sum += (x.Scene.Max[1] - x.Scene.Min[1]) * x.Scale
+		}
+		break
+	}
+	return min(max(sum, keep), (c.top()-c.bottom())/2)
+}
 
 // left, right, top and bottom are the edges of what may be written on.
 func (c *composer) left() float64  { return edge + inner }

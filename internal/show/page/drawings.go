@@ -9,6 +9,8 @@ import (
 type View struct {
 	Title string
 	Draw  func(perMetre float64) scene.Scene
+	// Key draws the whole where it comes in parts: a key to them, with less on it. Nil: Draw.
+	Key func(perMetre float64) scene.Scene
 }
 
 // Drawings are views at one scale, the largest usual one at which each has room on a leaf.
@@ -40,6 +42,9 @@ func (d Drawings) onto(c *composer) {
 	tiled := d.Working > 0 && scale.Ratio > d.Working
 	tilings := make([]tiling, len(drawn))
 	for i := range drawn {
+		if key := d.Views[i].Key; tiled && key != nil {
+			drawn[i] = key(scale.PerMetre())
+		}
 		c.view(d.Views[i].Title, &drawn[i], scale, d.under(c))
 		if tiled {
 			tilings[i] = c.tiling(&drawn[i], d)

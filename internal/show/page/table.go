@@ -38,6 +38,7 @@ func (t Table) onto(c *composer) {
 	}
 	wide := t.widths(c.right()-c.left(), size)
 	headed := false
+	group := ""
 	var heads []string
 	for _, h := range t.Columns {
 		heads = append(heads, h.Words)
@@ -56,12 +57,23 @@ func (t Table) onto(c *composer) {
 		if !headed {
 			headed = true
 			t.row(c, &Row{Cells: heads}, wide, size, true)
+			if group != "" && !r.Group {
+				again := &Row{Group: true, Cells: []string{group + goesOn}}
+				lines, tall := t.lines(again, wide, size)
+				t.set(c, again, lines, tall, wide, size, true)
+			}
+		}
+		if r.Group {
+			group = r.Cells[0]
 		}
 		t.set(c, r, cells, high, wide, size, r.Group)
 		c.put(scene.Polyline("", "", scene.Solid(0.1, "soft"), scene.Point{c.left(), c.y}, scene.Point{c.right(), c.y}))
 	}
 	c.y -= 2
 }
+
+// goesOn follows the heading of a group that goes on on another leaf.
+const goesOn = " (goes on)"
 
 // row sets the heads with a line under them.
 func (t *Table) row(c *composer, r *Row, wide []float64, size float64, bold bool) {

@@ -92,7 +92,10 @@ func (c *composer) tile(v *View, s *scene.Scene, t tiling, row, column int) {
 	x0, y1 := c.left()+matchRoom, c.y-matchRoom
 	x1, y0 := x0+t.wide*k, y1-t.high*k
 	window := t.seen(row, column, scene.Point{x0, y0}, scene.Point{x1, y1})
-	c.now().laid = append(c.now().laid, scene.Laid{Scene: *s, Scale: k, At: scene.Point{x0 - low[0]*k, y0 - low[1]*k}, Window: &window})
+	whole := [2]scene.Point{{edge + 0.3, c.bottom() - inner + 0.3}, {c.wide - edge - 0.3, c.high - edge - 0.3}}
+	ground, signs := t.parted(s, row, column)
+	at := scene.Point{x0 - low[0]*k, y0 - low[1]*k}
+	c.now().laid = append(c.now().laid, scene.Laid{Scene: ground, Scale: k, At: at, Window: &window}, scene.Laid{Scene: signs, Scale: k, At: at, Window: &whole})
 	match := scene.Stroke{Width: 0.4, Color: "ink", Dash: []float64{8, 1.5, 1.5, 1.5}}
 	line := func(a, b scene.Point, to string, turn float64, off scene.Point) {
 		it := scene.Words("", "match line, goes on on "+to, scene.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, off, smallType, "middle", "ink")
@@ -114,6 +117,58 @@ func (c *composer) tile(v *View, s *scene.Scene, t tiling, row, column int) {
 	c.y = c.bottom()
 }
 
+// parted shares a drawing for one tile: lines and areas, which end at its edges, and the words
+// and signs that are its own by their middle, which stand whole.
+func (t *tiling) parted(s *scene.Scene, row, column int) (ground, signs scene.Scene) {
+	low, high := t.window(row, column)
+	for k, outer := range []bool{column == 0, row == t.rows-1} {
+		if outer {
+			low[k] = math.Inf(-1)
+		}
+	}
+	for k, outer := range []bool{column == t.columns-1, row == 0} {
+		if outer {
+			high[k] = math.Inf(1)
+		}
+	}
+	ground, signs = *s, *s
+	ground.Layers, signs.Layers = nil, nil
+	for _, l := range s.Layers {
+		under, over := l, l
+		under.Items, over.Items = nil, nil
+		for i := range l.Items {
+			at, sign := t.middle(&l.Items[i])
+			switch {
+			case !sign:
+				under.Items = append(under.Items, l.Items[i])
+			case at[0] >= low[0] && at[0] < high[0] && at[1] >= low[1] && at[1] < high[1]:
+				over.Items = append(over.Items, l.Items[i])
+			}
+		}
+		ground.Layers, signs.Layers = append(ground.Layers, under), append(signs.Layers, over)
+	}
+	return ground, signs
+}
+
+// middle is the middle of a word or a sign; sign is false of what is neither.
+func (t *tiling) middle(it *scene.Item) (at scene.Point, sign bool) {
+	switch {
+	case it.Mark != nil:
+		return it.Mark.At, true
+	case it.Text == nil:
+		return at, false
+	}
+	half := scene.PrintWidth(it.Text.Text, it.Text.Size, it.Text.Bold) / 2 / t.scale.PerMetre()
+	switch it.Text.Anchor {
+	case "middle":
+		half = 0
+	case "end":
+		half = -half
+	}
+	sin, cos := math.Sincos(it.Text.Turn * math.Pi / 180)
+	return scene.Point{it.Text.At[0] + half*cos, it.Text.At[1] + half*sin}, true
+}
+
 // mark draws on the whole which part is on which leaf.
 func (c *composer) mark(s *scene.Scene, over Scale, t tiling) {
 	at := c.now().laid[len(c.now().laid)-1].At
@@ -122,8 +177,10 @@ func (c *composer) mark(s *scene.Scene, over Scale, t tiling) {
 		for column := range t.columns {
 			low, high := t.window(row, column)
 			a, b := scene.Point{at[0] + low[0]*k, at[1] + low[1]*k}, scene.Point{at[0] + high[0]*k, at[1] + high[1]*k}
-			name := scene.Words("", tileName(row, column), scene.Point{b[0] - 1, a[1] + 1}, scene.Point{}, headType, "end", "soft")
-			c.put(scene.Item{Area: &scene.Area{Points: box(a[0], a[1], b[0], b[1]), Stroke: &scene.Stroke{Width: 0.25, Color: "soft", Dash: []float64{4, 1, 1, 1}}}}, name)
+			name := scene.Words("", tileName(row, column), scene.Point{b[0] - 2, a[1] + 2}, scene.Point{}, headType, "end", "ink")
+			wide := scene.PrintWidth(tileName(row, column), headType, false)
+			plate := scene.Item{Area: &scene.Area{Points: box(b[0]-3-wide, a[1]+1, b[0]-1, a[1]+2+headType), Fill: "paper", Stroke: &scene.Stroke{Width: 0.2, Color: "soft"}}}
+			c.put(scene.Item{Area: &scene.Area{Points: box(a[0], a[1], b[0], b[1]), Stroke: &scene.Stroke{Width: 0.25, Color: "soft", Dash: []float64{4, 1, 1, 1}}}}, plate, name)
 		}
 	}
 }

@@ -7,8 +7,8 @@ func howToBuild() asked {
 		id: "build", question: "How do I build it?", list: "build",
 		cautions: []string{
 			"Work on a line only when it is shut off, locked and vented, and its gauge shows zero.",
-			"Eyes and ears covered; no plastic pipe that shatters, such as PVC.",
-			"Electrical supply by a licensed electrician. Local codes and the makers' instructions rule.",
+			"Wear eye and ear protection. No plastic pipe that shatters, such as PVC.",
+			"A licensed electrician connects the compressor. Local codes and the makers' instructions rule.",
 		},
 		answer: answerBuild,
 	}

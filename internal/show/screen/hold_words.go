@@ -13,10 +13,10 @@ import (
 
 func (h *held) length(x unit.Length) string { return h.text(unit.KindLength, float64(x)) }
 
-// place words a distance to measure out on a wall: to the centimetre, or the eighth of an inch.
+// place words a distance to measure out on a wall: to the centimetre, or the sixteenth of an inch.
 func (h *held) place(x unit.Length) string {
 	if h.ask.System == unit.US {
-		return h.length(x)
+		return h.ask.System.Marked(max(0, x))
 	}
 	return strconv.FormatFloat(max(0, float64(x)), 'f', 2, 64) + " m"
 }

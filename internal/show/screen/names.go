@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -65,10 +66,14 @@ func (s *Shop) named(id job.ID) string {
 }
 
 // kindAnd puts what a thing is before what it is called, unless its name says it
-// already: "ball valve ring", but "main 3" and not "main main 3".
+// already: "ball valve ring", but "main 3" and not "main main 3", and "ball valve bench", not
+// "ball valve valve bench".
 func kindAnd(kind, name string) string {
 	if strings.Contains(name, kind) {
 		return name
+	}
+	if first, rest, more := strings.Cut(name, " "); more && slices.Contains(strings.Fields(kind), first) {
+		name = rest
 	}
 	return kind + " " + name
 }

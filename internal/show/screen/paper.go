@@ -2,6 +2,7 @@ package screen
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"dropleg/internal/answer/parts"
@@ -26,13 +27,34 @@ func (s *Shop) Supports(ctx context.Context, ask Ask) ([]draw.Support, error) {
 	return s.marked(ctx, ask)
 }
 
-// Cautions are those of all questions, each once.
+// Cautions are those of all questions, each sentence once; that air can kill comes first.
 func Cautions() []string {
 	var out []string
 	for _, q := range all() {
 		for _, words := range q.cautions {
-			out = addOnce(out, words)
+			for s := range strings.SplitSeq(strings.TrimSuffix(words, "."), ". ") {
+				out = addOnce(out, s+".")
+			}
 		}
 	}
+	slices.SortStableFunc(out, func(a, b string) int { return worst(b) - worst(a) })
 	return out
+}
+
+// CautionsOf are those of a question, by its id.
+func CautionsOf(id string) []string {
+	for _, q := range all() {
+		if q.id == id {
+			return q.cautions
+		}
+	}
+	return nil
+}
+
+// worst is how far before the others a caution stands.
+func worst(words string) int {
+	if strings.Contains(words, "can kill") {
+		return 1
+	}
+	return 0
 }

@@ -23,7 +23,14 @@ func isometricSheet() Sheet {
 			if err != nil {
 				return nil, err
 			}
-			view := page.View{Draw: func(perMetre float64) scene.Scene { return draw.Isometric(given, m.at(perMetre)).Scene }}
+			key, err := m.given(ctx, false, false)
+			if err != nil {
+				return nil, err
+			}
+			view := page.View{
+				Draw: func(perMetre float64) scene.Scene { return draw.Isometric(given, m.at(perMetre)).Scene },
+				Key:  func(perMetre float64) scene.Scene { return draw.Isometric(key, m.at(perMetre)).Scene },
+			}
 			return []page.Block{page.Drawings{
 				Views: []page.View{view}, Least: leastRatio, Working: isometricRatio, NoScale: true, Legend: m.legendOf("outlet", "cut", "joint"),
 				Notes: []string{"All three directions to the same scale, not foreshortened. Heights are over the datum. A joint or a piece without its number here is in the lists, with the things that it joins."},

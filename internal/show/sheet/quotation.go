@@ -34,6 +34,9 @@ func (m *Maker) quotation(a *quote.Answer) []page.Block {
 	}
 	for _, l := range a.Lines {
 		words := l.Words
+		if l.What == quote.Metre {
+			words += ", minutes to the metre"
+		}
 		if l.Usual {
 			words += " *"
 		}

@@ -45,7 +45,7 @@ func sourcesSheet() Sheet {
 
 func sourceOf(r cite.Ref) string {
 	if text := r.Text(); text != "" {
-		return " (" + text + ")"
+		return ": " + text
 	}
 	return ""
 }

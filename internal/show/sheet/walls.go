@@ -33,8 +33,8 @@ func wallsSheet() Sheet {
 	}
 }
 
-// rowsOf are the walls of a room at the largest scale at which each has room across a leaf, as
-// many beside each other as fit. Walls that are too long for any scale to work from come all
+// rowsOf are the walls of a room in rows, as many beside each other as fit at the largest scale
+// at which each has room across a leaf; each row then takes the largest for itself. Walls that are too long for any scale to work from come all
 // on one leaf, and then in tiles.
 func (m *Maker) rowsOf(given draw.Given, room *job.Room) []page.Drawings {
 	title, id := "Walls", job.ID("")
@@ -42,7 +42,7 @@ func (m *Maker) rowsOf(given draw.Given, room *job.Room) []page.Drawings {
 		title, id = or(room.Name, "The room"), room.ID
 	}
 	wide, tall := page.Room(m.options.Paper, true)
-	const beside, under = 24, 62 // mm: left of a row; dimensions, legend, notes and title
+	const beside, under = 24, 54 // mm: left of a row; dimensions, legend, notes and title
 	longest, high := draw.Extent(given, id)
 	for _, s := range page.Scales(m.options.System == unit.US) {
 		k := s.PerMetre()
@@ -54,7 +54,7 @@ func (m *Maker) rowsOf(given draw.Given, room *job.Room) []page.Drawings {
 		}
 		var out []page.Drawings
 		for _, row := range draw.WallRows(given, id, (wide-beside)/k) {
-			out = append(out, page.Drawings{Least: s.Ratio, Views: []page.View{{Title: title + ": " + strings.Join(row.Names, ", "), Draw: func(perMetre float64) scene.Scene {
+			out = append(out, page.Drawings{Least: leastRatio, Views: []page.View{{Title: title + ": " + strings.Join(row.Names, ", "), Draw: func(perMetre float64) scene.Scene {
 				return draw.ElevationRow(given, m.at(perMetre), id, row).Scene
 			}}}})
 		}
@@ -68,9 +68,13 @@ func (m *Maker) rowsOf(given draw.Given, room *job.Room) []page.Drawings {
 const leastRatio = 20
 
 func (m *Maker) wholeRoom(given draw.Given, title string, id job.ID) page.View {
-	return page.View{Title: title, Draw: func(perMetre float64) scene.Scene {
-		return draw.Elevation(given, m.at(perMetre), id).Scene
-	}}
+	key := given
+	key.Supports, key.Work = nil, &draw.Work{Dashes: given.Work.Dashes}
+	return page.View{
+		Title: title,
+		Draw:  func(perMetre float64) scene.Scene { return draw.Elevation(given, m.at(perMetre), id).Scene },
+		Key:   func(perMetre float64) scene.Scene { return draw.Elevation(key, m.at(perMetre), id).Scene },
+	}
 }
 
 func (m *Maker) wallsGiven(ctx context.Context) (draw.Given, error) {
