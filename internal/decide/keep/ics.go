@@ -23,7 +23,7 @@ func WriteICS(w io.Writer, a *Answer, job string, name func(t *Task) string, sta
 		e.SetDescription(t.describe())
 		e.SetAllDayStartAt(t.Next)
 		e.SetAllDayEndAt(t.Next.AddDate(0, 0, 1))
-		e.AddRrule(fmt.Sprintf("FREQ=DAILY;INTERVAL=%d", t.every()))
+		e.AddRrule(fmt.Sprintf("FREQ=DAILY;INTERVAL=%d", t.Every()))
 		e.SetTimeTransparency(ics.TransparencyTransparent)
 		alarm := e.AddAlarm()
 		alarm.SetAction(ics.ActionDisplay)
@@ -33,9 +33,9 @@ func WriteICS(w io.Writer, a *Answer, job string, name func(t *Task) string, sta
 	return cal.SerializeTo(w, ics.WithNewLineWindows)
 }
 
-// every is the interval in days by which a task comes: by running hours where these are
+// Every is the interval in days by which a task comes: by running hours where these are
 // what makes it due.
-func (t *Task) every() int {
+func (t *Task) Every() int {
 	if t.By == "hours" && t.Last != nil {
 		return max(1, days(midnight(taken(t.Last).In(t.Next.Location())), t.Next))
 	}

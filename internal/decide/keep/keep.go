@@ -29,6 +29,21 @@ type Task struct {
 	Seen []job.ID `json:"seen"`
 }
 
+// Dates are the days from one on until before another on which a task comes, done each time
+// on the day. What is late comes on the first of them.
+func (t *Task) Dates(from, until time.Time) []time.Time {
+	at := t.Next
+	if at.Before(from) {
+		at = from
+	}
+	var out []time.Time
+	for at.Before(until) {
+		out = append(out, at)
+		at = at.AddDate(0, 0, t.Every())
+	}
+	return out
+}
+
 // Year is what upkeep cost in a calendar year.
 type Year struct {
 	Year int     `json:"year"`

@@ -13,7 +13,9 @@ func around(x, y, w, h float64) box { return box{x - w/2, y - h/2, x + w/2, y + 
 
 func (b box) grown(d float64) box { return box{b.x0 - d, b.y0 - d, b.x1 + d, b.y1 + d} }
 
-func (b box) holds(p scene.Point) bool { return p[0] >= b.x0 && p[0] <= b.x1 && p[1] >= b.y0 && p[1] <= b.y1 }
+func (b box) holds(p scene.Point) bool {
+	return p[0] >= b.x0 && p[0] <= b.x1 && p[1] >= b.y0 && p[1] <= b.y1
+}
 
 func (b box) overlap(c box) float64 {
 	w := min(b.x1, c.x1) - max(b.x0, c.x0)

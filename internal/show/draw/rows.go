@@ -27,7 +27,10 @@ func (s Sheet) rowsFor(all []panel, tall float64) (width, height float64) {
 			best, least = scale, k
 		}
 	}
-	if best <= 0 {
+	switch {
+	case s.Scale > 0:
+		best = s.Scale
+	case best <= 0:
 		best = 1
 	}
 	return place(all, narrowest(all, least), tall, best)

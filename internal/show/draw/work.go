@@ -25,6 +25,7 @@ type Cutting struct {
 	Run   job.ID
 	A, B  geom.Point // the middles of the fittings at its ends
 	Words string
+	Short string // where the words have no room: its number, for the list
 }
 
 // Numbered is a joint.

@@ -136,24 +136,40 @@ func (p *planner) fallArrow(r *job.Run, at, dir scene.Point, turn, w, long, size
 // cutWords writes cut lengths along the pieces that are seen: of a bent one along its longest
 // straight stretch that has room.
 func (p *planner) cutWords(seen func(a, b geom.Point) (from, to scene.Point, ok bool)) []scene.Item {
-	const size = 2.2
 	var items []scene.Item
+	var rest []Cutting
 	for _, c := range p.given.Work.Cuts {
-		drawn, told := false, false
-		for _, leg := range p.legs(c) {
-			a, b, ok := seen(leg[0], leg[1])
-			if !ok {
-				continue
-			}
-			drawn = true
-			if it, ok := p.lettered(c.Words, string(c.Run), a, b, size); ok {
-				items, told = append(items, it), true
-				break
-			}
+		if it, drawn, ok := p.cutWord(c, c.Words, seen); ok {
+			items = append(items, it)
+		} else if drawn {
+			rest = append(rest, c)
 		}
-		p.hidden = p.hidden || drawn && !told
+	}
+	for _, c := range rest {
+		if it, _, ok := p.cutWord(c, c.Short, seen); ok {
+			items = append(items, it)
+		} else {
+			p.hidden = true
+		}
 	}
 	return items
+}
+
+// cutWord writes words along a piece; drawn is whether it is seen at all, ok whether there was
+// room.
+func (p *planner) cutWord(c Cutting, words string, seen func(a, b geom.Point) (from, to scene.Point, ok bool)) (it scene.Item, drawn, ok bool) {
+	const size = 2.2
+	for _, leg := range p.legs(c) {
+		a, b, ok := seen(leg[0], leg[1])
+		if !ok {
+			continue
+		}
+		drawn = true
+		if it, ok = p.lettered(words, string(c.Run), a, b, size); ok {
+			return it, true, true
+		}
+	}
+	return it, drawn, false
 }
 
 // legs are the straight stretches of a piece along its line, the longest first.

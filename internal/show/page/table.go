@@ -22,6 +22,7 @@ type Table struct {
 	Columns []Head
 	Rows    []Row
 	Size    float64 // of type, mm; 0: as usual
+	Least   float64 // height of a row, mm: more than its words take where a hand is to write in it
 }
 
 // The distances in a table, in mm.
@@ -97,7 +98,7 @@ func (t *Table) lines(r *Row, wide []float64, size float64) (cells [][]string, h
 		cells = append(cells, lines)
 		most = max(most, len(lines))
 	}
-	return cells, float64(most)*size*1.25 + 2*rowPad
+	return cells, max(float64(most)*size*1.25+2*rowPad, t.Least)
 }
 
 func (t *Table) set(c *composer, r *Row, cells [][]string, high float64, wide []float64, size float64, bold bool) {

@@ -97,8 +97,9 @@ func (c *composer) tile(v *View, s *scene.Scene, t tiling, row, column int) {
 	at := scene.Point{x0 - low[0]*k, y0 - low[1]*k}
 	c.now().laid = append(c.now().laid, scene.Laid{Scene: ground, Scale: k, At: at, Window: &window}, scene.Laid{Scene: signs, Scale: k, At: at, Window: &whole})
 	match := scene.Stroke{Width: 0.4, Color: "ink", Dash: []float64{8, 1.5, 1.5, 1.5}}
+	const first = 3 // mm from the beginning of the line, where least stands
 	line := func(a, b scene.Point, to string, turn float64, off scene.Point) {
-		it := scene.Words("", "match line, goes on on "+to, scene.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, off, smallType, "middle", "ink")
+		it := scene.Words("", "match line, goes on on "+to, scene.Point{a[0] + math.Cos(turn*math.Pi/180)*first, a[1] + math.Sin(turn*math.Pi/180)*first}, off, smallType, "start", "ink")
 		it.Text.Turn = turn
 		c.put(scene.Polyline("", "", match, a, b), it)
 	}
@@ -177,9 +178,9 @@ func (c *composer) mark(s *scene.Scene, over Scale, t tiling) {
 		for column := range t.columns {
 			low, high := t.window(row, column)
 			a, b := scene.Point{at[0] + low[0]*k, at[1] + low[1]*k}, scene.Point{at[0] + high[0]*k, at[1] + high[1]*k}
-			name := scene.Words("", tileName(row, column), scene.Point{b[0] - 2, a[1] + 2}, scene.Point{}, headType, "end", "ink")
+			name := scene.Words("", tileName(row, column), scene.Point{b[0] - 2, b[1] - 1.5 - headType}, scene.Point{}, headType, "end", "ink")
 			wide := scene.PrintWidth(tileName(row, column), headType, false)
-			plate := scene.Item{Area: &scene.Area{Points: box(b[0]-3-wide, a[1]+1, b[0]-1, a[1]+2+headType), Fill: "paper", Stroke: &scene.Stroke{Width: 0.2, Color: "soft"}}}
+			plate := scene.Item{Area: &scene.Area{Points: box(b[0]-3-wide, b[1]-2.5-headType, b[0]-1, b[1]-0.5), Fill: "paper", Stroke: &scene.Stroke{Width: 0.2, Color: "soft"}}}
 			c.put(scene.Item{Area: &scene.Area{Points: box(a[0], a[1], b[0], b[1]), Stroke: &scene.Stroke{Width: 0.25, Color: "soft", Dash: []float64{4, 1, 1, 1}}}}, plate, name)
 		}
 	}

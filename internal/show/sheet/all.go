@@ -11,10 +11,13 @@ func All() []Sheet {
 		dropsSheet(),
 		jointsSheet(),
 		cutsSheet(),
+		orderSheet(),
 		shoppingSheet(),
 		quotationSheet(),
 		pressuresSheet(),
+		testSheet(),
 		labelsSheet(),
+		upkeepSheet(),
 		cautionsSheet(),
 		sourcesSheet(),
 	}

@@ -127,10 +127,7 @@ func (m *Maker) mark(id job.ID) string {
 func (m *Maker) dropNotes(take *parts.Answer, group []draw.Drop) []draw.Note {
 	d := group[0]
 	alone := len(group) == 1
-	numbers := map[string]int{}
-	for i := range take.Pieces {
-		numbers[take.Pieces[i].ID] = i + 1
-	}
+	numbers := pieceNumbers(take)
 	var notes []draw.Note
 	for _, id := range d.From {
 		notes = append(notes, draw.Note{ID: id, Words: "from the line, " + m.partWords(take, id, alone)})

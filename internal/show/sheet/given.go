@@ -52,7 +52,7 @@ func (m *Maker) given(ctx context.Context, cuts, joints bool) (draw.Given, error
 	for i := range take.Pieces {
 		p := &take.Pieces[i]
 		if cuts && p.State != parts.Stub && p.From.At != nil && p.To.At != nil && p.Cut != nil {
-			g.Work.Cuts = append(g.Work.Cuts, draw.Cutting{Run: p.Run, A: *p.From.At, B: *p.To.At, Words: fmt.Sprintf("‹%d› %s", i+1, m.marked(*p.Cut))})
+			g.Work.Cuts = append(g.Work.Cuts, draw.Cutting{Run: p.Run, A: *p.From.At, B: *p.To.At, Short: fmt.Sprintf("‹%d›", i+1), Words: fmt.Sprintf("‹%d› %s", i+1, m.marked(*p.Cut))})
 		}
 	}
 	for i := range take.Joints {

@@ -36,11 +36,7 @@ func (m *Maker) jointTable(take *parts.Answer) page.Table {
 		k := &take.Joints[i]
 		if k.Room != room {
 			room = k.Room
-			name := "Outside all rooms"
-			if r := m.index.Room(room); r != nil {
-				name = or(r.Name, "A room")
-			}
-			t.Rows = append(t.Rows, page.Row{Group: true, Cells: []string{name}})
+			t.Rows = append(t.Rows, page.Row{Group: true, Cells: []string{m.roomName(room)}})
 		}
 		words := k.Words
 		if k.State != parts.Planned {
@@ -51,6 +47,13 @@ func (m *Maker) jointTable(take *parts.Answer) page.Table {
 		}})
 	}
 	return t
+}
+
+func (m *Maker) roomName(id job.ID) string {
+	if r := m.index.Room(id); r != nil {
+		return or(r.Name, "A room")
+	}
+	return "Outside all rooms"
 }
 
 // whereOf is where a joint is: by its wall where it is near one, and how high.
