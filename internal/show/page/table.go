@@ -8,7 +8,7 @@ import (
 type Head struct {
 	Words string
 	Right bool // figures
-	Wide  bool // takes the room that is left
+	Wide  bool // takes the room that is left, shared where several do
 }
 
 // Row is one row of a table on paper; with Group its first cell is a heading across.
@@ -109,6 +109,10 @@ func (t *Table) set(c *composer, r *Row, cells [][]string, high float64, wide []
 			at, anchor = x+wide[k], "end"
 		}
 		for n, line := range lines {
+			if line == "□" || line == "■" { // to be ticked by a hand on a ladder
+				c.write(line, at, c.y-rowPad-size*1.15, size*1.5, anchor, false)
+				continue
+			}
 			c.write(line, at, c.y-rowPad-size*(0.95+1.25*float64(n)), size, anchor, bold)
 		}
 		x += wide[k] + gutter
@@ -143,10 +147,15 @@ func (t *Table) widths(room, size float64) []float64 {
 		}
 		wide[k] -= 0.5
 	}
+	share := 0
+	for _, h := range t.Columns {
+		if h.Wide {
+			share++
+		}
+	}
 	for k, h := range t.Columns {
 		if h.Wide && sum < room {
-			wide[k] += room - sum
-			break
+			wide[k] += (room - sum) / float64(share)
 		}
 	}
 	return wide

@@ -154,7 +154,7 @@ func (h *held) walls() []WallRow {
 			continue
 		}
 		row := WallRow{ID: string(w.ID), Name: h.wallName(w.ID), Marks: []MarkRow{}}
-		row.Words = h.length(w.Length)
+		row.Words = h.place(w.Length)
 		if w.MadeOf != "" {
 			row.Words += ", " + strings.ReplaceAll(w.MadeOf, "-", " ")
 		}

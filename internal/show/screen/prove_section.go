@@ -2,6 +2,7 @@ package screen
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"dropleg/engine/cite"
@@ -75,16 +76,16 @@ func (p *proved) test(s *prove.Section, t *prove.Test) *TestRow {
 		return nil
 	}
 	row := &TestRow{
-		Pressure: p.plain(unit.KindGauge, float64(t.Pressure)), Fits: t.Fits, Distance: p.length(t.Distance), Stages: []RiseRow{},
+		Pressure: p.plain(unit.KindGauge, float64(t.Pressure)), Fits: t.Fits, Distance: p.whole(t.Distance, math.Ceil), Stages: []RiseRow{},
 		Words: "stores " + p.plain(unit.KindEnergy, float64(t.Energy)),
 	}
 	switch {
 	case s.Away == nil:
 		row.Words += "; how far one can get away is not drawn"
 	case t.Fits:
-		row.Words += "; the rooms allow " + p.length(*s.Away)
+		row.Words += "; the rooms allow " + p.whole(*s.Away, math.Floor)
 	default:
-		row.Words += "; the rooms allow only " + p.length(*s.Away) + ", so nobody stays in them"
+		row.Words += "; the rooms allow only " + p.whole(*s.Away, math.Floor) + ", so nobody stays in them"
 	}
 	if t.Relief > 0 {
 		row.Relief = p.plain(unit.KindGauge, float64(t.Relief))
@@ -99,6 +100,14 @@ func (p *proved) test(s *prove.Section, t *prove.Test) *TestRow {
 		"volume "+p.plain(unit.KindVolume, float64(s.Volume)), "pressure "+row.Pressure, "blast "+p.length(t.Blast), "least "+p.length(t.Least)).
 		by(cite.Ref{Source: "asme-pcc2", Place: "appendices II and III", How: cite.Read}, p.a.Rule.Ref)
 	return row
+}
+
+// whole is a distance to pace out: metres or feet, rounded to the side that is careful.
+func (p *proved) whole(x unit.Length, round func(float64) float64) string {
+	if p.ask.System == unit.US {
+		return fmt.Sprintf("%.0f ft", round(float64(x)/0.3048-1e-6))
+	}
+	return fmt.Sprintf("%.0f m", round(float64(x)-1e-6))
 }
 
 func stageDoes(why string) string {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -95,7 +96,7 @@ func (m *Maker) order(a *build.Answer, told *screen.Build, numbers map[string]in
 		t := page.Table{Columns: []page.Head{{Words: ""}, {Words: "step", Right: true}, {Words: "line"}, {Words: "cut"}, {Words: "joints"}, {Words: "mind", Wide: true}}}
 		fixing := build.Stage(c.Stage) == build.Supports
 		if fixing {
-			t.Columns = []page.Head{{Words: ""}, {Words: "step", Right: true}, {Words: "line"}, {Words: "supports", Right: true}, {Words: "where to mark, along the wall from its left corner", Wide: true}}
+			t.Columns = []page.Head{{Words: ""}, {Words: "step", Right: true}, {Words: "line"}, {Words: "supports", Right: true}, {Words: "where, along the wall from its left corner; heights: marks on the walls", Wide: true}}
 		}
 		for n, s := range stints(a, told, build.Stage(c.Stage)) {
 			switch {
@@ -137,7 +138,7 @@ func (m *Maker) fixRow(n int, s *stint) page.Row {
 // marksOf are the places of supports, by wall; what is on no wall by its place along the line.
 func (m *Maker) marksOf(s *build.Step) []string {
 	var out []string
-	last := "none"
+	last, same := "none", 1
 	for _, p := range s.Supports {
 		on, at := "along the line", p.Along
 		if p.On.Place != nil {
@@ -154,9 +155,24 @@ func (m *Maker) marksOf(s *build.Step) []string {
 		if p.Kind == fastKind {
 			words += " (holds fast)"
 		}
+		// One above the other on an upright line: one place along the wall, told once.
+		if n := len(out) - 1; n >= 0 && strings.HasSuffix(strings.TrimSuffix(out[n], times(same)), words) {
+			out[n] = strings.TrimSuffix(out[n], times(same)) + times(same+1)
+			same++
+			continue
+		}
+		same = 1
 		out = append(out, words)
 	}
 	return out
+}
+
+// times is how often a place is marked, one above the other; nothing for once.
+func times(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return fmt.Sprintf(" ×%d", n)
 }
 
 // fastKind is how a support is known that holds its line fast.
@@ -194,22 +210,33 @@ func (m *Maker) buildRow(n int, s *stint, numbers map[string]int) page.Row {
 	if ready > 0 && ready < len(s.steps) {
 		mind = append(mind, fmt.Sprintf("%d of %d are done", ready, len(s.steps)))
 	}
-	name := "–"
-	if s.run != "" {
-		name = m.shop.Named(s.run)
+	name := m.shop.Named(s.run)
+	if s.run == "" {
+		name = m.joined(s)
 	}
 	return page.Row{Cells: []string{boxOf(ready == len(s.steps)), strconv.Itoa(n), name, strings.Join(cuts, "; "), draw.Ranges(joints), strings.Join(mind, "; ")}}
+}
+
+// joined names what the joints of a stint are on, where that is no line.
+func (m *Maker) joined(s *stint) string {
+	var names []string
+	for _, step := range s.steps {
+		if step.Joint == nil {
+			continue
+		}
+		if name := m.shop.Named(parts.ThingOf(step.Joint.Sides[0].Thing)); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return few(names)
 }
 
 // minded adds what a step asks for, each once: bends and seals, and what it waits for.
 func minded(all []string, s *screen.StepRow) []string {
 	add := func(words string) {
-		for _, had := range all {
-			if had == words {
-				return
-			}
+		if !slices.Contains(all, words) {
+			all = append(all, words)
 		}
-		all = append(all, words)
 	}
 	for _, d := range s.Details {
 		if !strings.HasPrefix(d, "from ") && !strings.HasPrefix(d, "mark the pipe ") { // those stand in the lists

@@ -26,7 +26,8 @@ func testSheet() Sheet {
 			if len(a.Sections) == 0 {
 				return nil, nil
 			}
-			blocks := append(cautionLines("prove"), page.Paragraph("Test pressure: "+a.Rule+ruleSource(&a)), sectionTable(&a))
+			blocks := append(cautionLines("prove"), page.Paragraph("Test pressure: "+a.Rule+ruleSource(&a)))
+			blocks = append(blocks, sectionTable(&a)...)
 			blocks = append(blocks, risePlans(&a)...)
 			blocks = append(blocks, isolation(&a)...)
 			take, err := m.take(ctx)
@@ -53,34 +54,51 @@ func planOf(s *screen.SectionRow) (plan *screen.TestRow, what string) {
 	case s.Test != nil && s.Test.Fits, s.Test != nil && s.Leak == nil:
 		return s.Test, "strength"
 	case s.Leak != nil:
-		return s.Leak, "leak"
+		return s.Leak, "leaks"
 	}
 	return nil, "none"
 }
 
-// sectionTable lists the sections by their numbers.
-func sectionTable(a *screen.Prove) page.Table {
+// sectionTable lists the sections by their numbers, with notes on those that are not tested
+// above working pressure.
+func sectionTable(a *screen.Prove) []page.Block {
 	t := page.Table{Columns: []page.Head{
-		{Words: "section", Right: true}, {Words: "begins with"}, {Words: "what is in it", Wide: true}, {Words: "test at", Right: true}, {Words: "keep away", Right: true}, {Words: "energy; why no higher"}, {Words: "pressed"}, {Words: "holds"},
+		{Words: "section", Right: true},
+		{Words: "begins with"},
+		{Words: "what is in it", Wide: true},
+		{Words: "test at", Right: true},
+		{Words: "for"},
+		{Words: "energy"},
+		{Words: "keep away", Right: true},
+		{Words: "pressed"},
+		{Words: "holds"},
 	}}
+	why := map[string][]int{}
+	var order []string
 	for i := range a.Sections {
 		s := &a.Sections[i]
-		row := page.Row{Cells: []string{strconv.Itoa(i + 1), s.Name, s.Words, "–", "–", s.Refused, openBox, boxOf(s.State == prove.Holds)}}
+		pressed := slices.ContainsFunc(s.Made, func(m screen.MadeRow) bool { return m.Chart == nil && m.Figure == prove.Tight })
+		row := page.Row{Cells: []string{strconv.Itoa(i + 1), s.Name, s.Words, "–", "–", "–", "–", boxOf(pressed), boxOf(s.State == prove.Holds)}}
 		if plan, what := planOf(s); plan != nil {
-			row.Cells[3], row.Cells[4] = plan.Pressure, plan.Distance
-			words := []string{plan.Words}
-			if what == "leak" {
-				words = append(words, "for leaks alone, the receiver shut off")
+			stores, _, _ := strings.Cut(strings.TrimPrefix(plan.Words, "stores "), "; ")
+			row.Cells[3], row.Cells[4], row.Cells[5], row.Cells[6] = plan.Pressure, what, stores, plan.Distance
+			if !plan.Fits {
+				row.Cells[6] += " *"
 			}
-			if s.Refused != "" {
-				words = append(words, s.Refused)
-			}
-			row.Cells[5] = strings.Join(words, "; ")
 		}
-		row.Cells[6] = boxOf(slices.ContainsFunc(s.Made, func(m screen.MadeRow) bool { return m.Chart == nil && m.Figure == prove.Tight }))
+		if s.Refused != "" && why[s.Refused] == nil {
+			order = append(order, s.Refused)
+		}
+		why[s.Refused] = append(why[s.Refused], i+1)
 		t.Rows = append(t.Rows, row)
 	}
-	return t
+	blocks := []page.Block{t, page.Paragraph(
+		"For strength: above working pressure by the rule. For leaks: at working pressure and no more, from the line alone, the receiver shut off. * The rooms are smaller than that: nobody stays in them while it is under pressure.",
+	)}
+	for _, words := range order {
+		blocks = append(blocks, page.Paragraph("Section"+numbered(why[words])+", no test above working pressure: "+words))
+	}
+	return blocks
 }
 
 // risePlans are the ways up to each test pressure, with the sections that they are for.
@@ -101,7 +119,7 @@ func risePlans(a *screen.Prove) []page.Block {
 	var blocks []page.Block
 	for _, key := range order {
 		plan := plans[key]
-		t := page.Table{Least: writing, Columns: []page.Head{{Words: "raise to", Right: true}, {Words: "share", Right: true}, {Words: "then", Wide: true}, {Words: "sections done, time, by"}}}
+		t := page.Table{Least: writing, Columns: []page.Head{{Words: "raise to", Right: true}, {Words: "share", Right: true}, {Words: "then"}, {Words: "sections done, when, by whom", Wide: true}}}
 		for _, g := range plan.Stages {
 			t.Rows = append(t.Rows, page.Row{Cells: []string{g.Pressure, g.Share, g.Words, ""}})
 		}
@@ -197,7 +215,7 @@ func readings(a *screen.Prove) []page.Block {
 		blocks = append(blocks, page.Paragraph(words))
 	}
 	blank := page.Table{Least: writing, Columns: []page.Head{
-		{Words: "section"}, {Words: "begun at"}, {Words: "pressure"}, {Words: "air there"}, {Words: "ended at"}, {Words: "pressure"}, {Words: "air there"}, {Words: "gauge, its number"}, {Words: "found", Wide: true},
+		{Words: "section"}, {Words: "begun at", Wide: true}, {Words: "pressure", Wide: true}, {Words: "air is at", Wide: true}, {Words: "ended at", Wide: true}, {Words: "pressure", Wide: true}, {Words: "air is at", Wide: true}, {Words: "gauge no.", Wide: true}, {Words: "found", Wide: true},
 	}}
 	for i := range min(len(a.Sections), mostBlank) {
 		first := ""
@@ -261,7 +279,7 @@ func standing(a *screen.Prove) []page.Block {
 			blocks = append(blocks, page.Paragraph("– "+words))
 		}
 	}
-	sign := page.Table{Least: 14, Columns: []page.Head{{Words: "signed"}, {Words: "name", Wide: true}, {Words: "signature                              "}, {Words: "date                "}}}
+	sign := page.Table{Least: 14, Columns: []page.Head{{Words: "signed"}, {Words: "name", Wide: true}, {Words: "signature", Wide: true}, {Words: "date", Wide: true}}}
 	sign.Rows = []page.Row{{Cells: []string{"tested by", "", "", ""}}, {Cells: []string{"taken over by", "", "", ""}}}
 	return append(blocks, page.Heading("Signed"),
 		page.Paragraph("What is ticked and written above was found as it says, on the days named. It says what was checked and what was not; it does not say that the lines are safe."), sign)

@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -30,7 +31,7 @@ func upkeepSheet() Sheet {
 			chores := choresOf(a, &told)
 			blocks := append(cautionLines("keep"), page.Heading("The year at a glance"), m.year(chores),
 				page.Paragraph("A box for each time that it comes, from the day of this sheet on; a figure where it comes more than "+strconv.Itoa(mostBoxes)+" times in a month. What was never written down counts from this day."))
-			blocks = append(blocks, page.Heading("What to do, where, and by what"), m.choreTable(chores))
+			blocks = append(blocks, page.Heading("What to do, and where"), m.choreTable(chores), page.Paragraph("Intervals by: "+strings.Join(groundsOf(a), "; ")+"."))
 			return append(blocks, trendBlocks(&told)...), nil
 		},
 	}
@@ -112,7 +113,18 @@ func boxes(n int) string {
 	return strings.Repeat(openBox, n)
 }
 
-// choreTable lists what is done where, how soon, and on what grounds.
+// groundsOf are the sources of the intervals, each once.
+func groundsOf(a *keep.Answer) []string {
+	var out []string
+	for i := range a.Tasks {
+		if text := a.Tasks[i].Ref.Text(); !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	return out
+}
+
+// choreTable lists what is done where and how soon.
 func (m *Maker) choreTable(all []chore) page.Table {
 	t := page.Table{Size: 2.6, Columns: []page.Head{{Words: "next"}, {Words: "where", Wide: true}, {Words: "last done"}, {Words: "done, by"}}}
 	for i := range all {
@@ -121,7 +133,7 @@ func (m *Maker) choreTable(all []chore) page.Table {
 		if c.tasks[0].Safe {
 			head += "; shut off, lock, vent and see zero first"
 		}
-		t.Rows = append(t.Rows, page.Row{Group: true, Cells: []string{head + sourceOf(c.tasks[0].Ref)}})
+		t.Rows = append(t.Rows, page.Row{Group: true, Cells: []string{head}})
 		for k, task := range c.tasks {
 			row := c.told[k]
 			last := "not in the log yet"
