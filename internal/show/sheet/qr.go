@@ -4,33 +4,27 @@ import (
 	"fmt"
 	"strings"
 
+	"dropleg/engine/num/qr"
 	"dropleg/internal/show/scene"
-
-	"github.com/boombuler/barcode/qr"
 )
 
 // Quiet is the light margin about a QR code that readers need (ISO/IEC 18004).
 const Quiet = 4
 
-// QR is the code of a text as dark squares, margin included, with a quarter of the squares to
-// spare for scratches and dirt.
+// QR is the code of a text as dark squares, margin included.
 func QR(text string) ([][]bool, error) {
-	b, err := qr.Encode(text, qr.Q, qr.Auto)
+	squares, err := qr.Encode(text)
 	if err != nil {
 		return nil, fmt.Errorf("making a QR code: %w", err)
 	}
-	size := b.Bounds().Dx()
-	c := make([][]bool, size+2*Quiet)
-	for y := range c {
-		c[y] = make([]bool, size+2*Quiet)
-		for x := range size {
-			if y >= Quiet && y < size+Quiet {
-				r, _, _, _ := b.At(x, y-Quiet).RGBA()
-				c[y][x+Quiet] = r == 0
-			}
+	out := make([][]bool, len(squares)+2*Quiet)
+	for y := range out {
+		out[y] = make([]bool, len(out))
+		if row := y - Quiet; row >= 0 && row < len(squares) {
+			copy(out[y][Quiet:], squares[row])
 		}
 	}
-	return c, nil
+	return out, nil
 }
 
 // squares draws a code in mm with its margin, its lower left corner at a place, so wide: each row
