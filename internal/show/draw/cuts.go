@@ -28,6 +28,9 @@ const (
 	cutRight = 1.0
 )
 
+// CutRow is how high one length stands in the chart, in mm.
+const CutRow = cutRow
+
 // CutsHigh is how high the chart is in mm with so many lengths.
 func CutsHigh(bars int) float64 { return cutRow*float64(bars) + 1 }
 

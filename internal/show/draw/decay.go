@@ -45,7 +45,10 @@ func Decay(c DecayCourse, sheet Sheet) scene.Scene {
 	for _, l := range c.Line {
 		take(float64(l.Fit)-float64(l.Half), l.At)
 		take(float64(l.Fit)+float64(l.Half), l.At)
-		take(float64(l.Least), l.At)
+	}
+	floor := low - max(3*(high-low), 0.05*math.Abs(high)) // what is allowed may lie far below all readings
+	for _, l := range c.Line {
+		take(max(float64(l.Least), floor), l.At)
 	}
 	d := &dayChart{course: Course{To: unit.Duration(end)}, sheet: sheet, base: dayFoot, top: sheet.Height - dayHead}
 	d.left, d.right = DayPlot(sheet.Width)
@@ -84,7 +87,10 @@ func (d *dayChart) decayBand(line []DecayLine) []scene.Item {
 		x := d.x(l.At)
 		top = append(top, at(x, d.y(float64(l.Fit)+float64(l.Half))))
 		bottom = append(bottom, at(x, d.y(float64(l.Fit)-float64(l.Half))))
-		middle, least = append(middle, at(x, d.y(float64(l.Fit)))), append(least, at(x, d.y(float64(l.Least))))
+		middle = append(middle, at(x, d.y(float64(l.Fit))))
+		if float64(l.Least) >= d.low {
+			least = append(least, at(x, d.y(float64(l.Least))))
+		}
 	}
 	edge := scene.Solid(0.2, "soft")
 	return []scene.Item{

@@ -91,7 +91,11 @@ func (c *composer) follows(rest []Block) float64 {
 			sum += float64(len(wrap(string(x), c.right()-c.left(), bodyType, false)))*bodyType*lineHeight + bodyType*0.5
 			continue
 		case Chart:
-			sum += (x.Scene.Max[1] - x.Scene.Min[1]) * x.Scale
+			high := (x.Scene.Max[1] - x.Scene.Min[1]) * x.Scale
+			if x.Row > 0 {
+				high = min(high, 2*x.Row*x.Scale)
+			}
+			sum += high
 		}
 		break
 	}
@@ -200,22 +204,6 @@ func cutAt(word string, fits func(string) bool) int {
 		n = end
 	}
 	return n
-}
-
-func (ch Chart) onto(c *composer) {
-	s := &ch.Scene
-	high := (s.Max[1] - s.Min[1]) * ch.Scale
-	c.need(high)
-	c.lay(&ch, c.left())
-	c.y -= high + 2
-}
-
-// lay sets a chart with its upper left corner at a place on the line where the next block begins.
-func (c *composer) lay(ch *Chart, x float64) {
-	s := &ch.Scene
-	c.now().laid = append(c.now().laid, scene.Laid{
-		Scene: *s, Scale: ch.Scale, At: scene.Point{x - s.Min[0]*ch.Scale, c.y - s.Max[1]*ch.Scale},
-	})
 }
 
 // Room is how wide and high, in mm, what stands on a leaf of a document may be.

@@ -52,7 +52,7 @@ func (d Drawings) onto(c *composer) {
 		}
 	}
 	if d.Legend != nil {
-		Chart{*d.Legend, 1}.onto(c)
+		Chart{Scene: *d.Legend, Scale: 1}.onto(c)
 	}
 	for _, note := range d.Notes {
 		c.note(note)

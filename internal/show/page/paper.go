@@ -61,12 +61,6 @@ type Heading string
 // Paragraph is words that flow.
 type Paragraph string
 
-// Chart is a drawing of a fixed size on paper, at its own scale in mm to the metre.
-type Chart struct {
-	Scene scene.Scene
-	Scale float64
-}
-
 // Break begins a new leaf.
 type Break struct{}
 

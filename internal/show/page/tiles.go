@@ -97,9 +97,10 @@ func (c *composer) tile(v *View, s *scene.Scene, t tiling, row, column int) {
 	at := scene.Point{x0 - low[0]*k, y0 - low[1]*k}
 	c.now().laid = append(c.now().laid, scene.Laid{Scene: ground, Scale: k, At: at, Window: &window}, scene.Laid{Scene: signs, Scale: k, At: at, Window: &whole})
 	match := scene.Stroke{Width: 0.4, Color: "ink", Dash: []float64{8, 1.5, 1.5, 1.5}}
-	const first = 3 // mm from the beginning of the line, where least stands
 	line := func(a, b scene.Point, to string, turn float64, off scene.Point) {
-		it := scene.Words("", "match line, goes on on "+to, scene.Point{a[0] + math.Cos(turn*math.Pi/180)*first, a[1] + math.Sin(turn*math.Pi/180)*first}, off, smallType, "start", "ink")
+		words := "match line, goes on on " + to
+		first := freest(&signs, k, at, a, b, off, scene.PrintWidth(words, smallType, false))
+		it := scene.Words("", words, first, off, smallType, "start", "ink")
 		it.Text.Turn = turn
 		c.put(scene.Polyline("", "", match, a, b), it)
 	}
@@ -116,6 +117,23 @@ func (c *composer) tile(v *View, s *scene.Scene, t tiling, row, column int) {
 		line(scene.Point{x0, y0}, scene.Point{x1, y0}, tileName(row+1, column), 0, scene.Point{0, -smallType - 1})
 	}
 	c.y = c.bottom()
+}
+
+// freest is where along a match line words so wide cover least of what stands there.
+func freest(signs *scene.Scene, perMetre float64, at, a, b, off scene.Point, wide float64) scene.Point {
+	long := math.Hypot(b[0]-a[0], b[1]-a[1])
+	dir := scene.Point{(b[0] - a[0]) / long, (b[1] - a[1]) / long}
+	best, least := scene.Point{a[0] + 3*dir[0], a[1] + 3*dir[1]}, math.MaxInt
+	for along := 3.0; along+wide < long-3; along += 8 {
+		p := scene.Point{a[0] + along*dir[0], a[1] + along*dir[1]}
+		q := scene.Point{p[0] + wide*dir[0] + off[0], p[1] + wide*dir[1] + off[1]}
+		low := scene.Point{min(p[0], q[0]) - smallType, min(p[1], q[1]) - smallType}
+		high := scene.Point{max(p[0], q[0]) + smallType, max(p[1], q[1]) + smallType}
+		if n := covered(signs, perMetre, at, low, high); n < least {
+			best, least = p, n
+		}
+	}
+	return best
 }
 
 // parted shares a drawing for one tile: lines and areas, which end at its edges, and the words
@@ -138,7 +156,7 @@ func (t *tiling) parted(s *scene.Scene, row, column int) (ground, signs scene.Sc
 		under, over := l, l
 		under.Items, over.Items = nil, nil
 		for i := range l.Items {
-			at, sign := t.middle(&l.Items[i])
+			at, sign := middle(&l.Items[i], t.scale.PerMetre())
 			switch {
 			case !sign:
 				under.Items = append(under.Items, l.Items[i])
@@ -152,14 +170,14 @@ func (t *tiling) parted(s *scene.Scene, row, column int) (ground, signs scene.Sc
 }
 
 // middle is the middle of a word or a sign; sign is false of what is neither.
-func (t *tiling) middle(it *scene.Item) (at scene.Point, sign bool) {
+func middle(it *scene.Item, perMetre float64) (at scene.Point, sign bool) {
 	switch {
 	case it.Mark != nil:
 		return it.Mark.At, true
 	case it.Text == nil:
 		return at, false
 	}
-	half := scene.PrintWidth(it.Text.Text, it.Text.Size, it.Text.Bold) / 2 / t.scale.PerMetre()
+	half := scene.PrintWidth(it.Text.Text, it.Text.Size, it.Text.Bold) / 2 / perMetre
 	switch it.Text.Anchor {
 	case "middle":
 		half = 0
@@ -178,12 +196,45 @@ func (c *composer) mark(s *scene.Scene, over Scale, t tiling) {
 		for column := range t.columns {
 			low, high := t.window(row, column)
 			a, b := scene.Point{at[0] + low[0]*k, at[1] + low[1]*k}, scene.Point{at[0] + high[0]*k, at[1] + high[1]*k}
-			name := scene.Words("", tileName(row, column), scene.Point{b[0] - 2, b[1] - 1.5 - headType}, scene.Point{}, headType, "end", "ink")
-			wide := scene.PrintWidth(tileName(row, column), headType, false)
-			plate := scene.Item{Area: &scene.Area{Points: box(b[0]-3-wide, b[1]-2.5-headType, b[0]-1, b[1]-0.5), Fill: "paper", Stroke: &scene.Stroke{Width: 0.2, Color: "soft"}}}
+			wide, tall := scene.PrintWidth(tileName(row, column), headType, false)+2, headType+2
+			corner, least := scene.Point{}, math.MaxInt
+			for _, q := range []scene.Point{{b[0] - 1 - wide, b[1] - 1 - tall}, {a[0] + 1, b[1] - 1 - tall}, {b[0] - 1 - wide, a[1] + 1}, {a[0] + 1, a[1] + 1}} {
+				if n := covered(s, k, at, q, scene.Point{q[0] + wide, q[1] + tall}); n < least {
+					corner, least = q, n
+				}
+			}
+			name := scene.Words("", tileName(row, column), scene.Point{corner[0] + wide/2, corner[1] + tall/2 - headType*0.35}, scene.Point{}, headType, "middle", "ink")
+			plate := scene.Item{Area: &scene.Area{Points: box(corner[0], corner[1], corner[0]+wide, corner[1]+tall), Fill: "paper", Stroke: &scene.Stroke{Width: 0.2, Color: "soft"}}}
 			c.put(scene.Item{Area: &scene.Area{Points: box(a[0], a[1], b[0], b[1]), Stroke: &scene.Stroke{Width: 0.25, Color: "soft", Dash: []float64{4, 1, 1, 1}}}}, plate, name)
 		}
 	}
+}
+
+// covered is how many words and signs of a drawing, laid with its origin at a place, something
+// from low to high on the leaf would cover.
+func covered(s *scene.Scene, perMetre float64, at, low, high scene.Point) int {
+	n := 0
+	for i := range s.Layers {
+		for k := range s.Layers[i].Items {
+			it := &s.Layers[i].Items[k]
+			mid, sign := middle(it, perMetre)
+			if !sign {
+				continue
+			}
+			x, y := at[0]+mid[0]*perMetre, at[1]+mid[1]*perMetre
+			half, up := 3.0, 2.0
+			if t := it.Text; t != nil {
+				sin, cos := math.Sincos(t.Turn * math.Pi / 180)
+				long := scene.PrintWidth(t.Text, t.Size, t.Bold)/2 + 0.5
+				half, up = long*math.Abs(cos)+t.Size*math.Abs(sin), long*math.Abs(sin)+t.Size*math.Abs(cos)
+				x, y = x+t.Offset[0], y+t.Offset[1]
+			}
+			if x+half > low[0] && x-half < high[0] && y+up > low[1] && y-up < high[1] {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // touched says whether a line, a sign or a text of a drawing lies in a window.

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"dropleg/internal/answer/parts"
+	"dropleg/internal/show/draw"
 	"dropleg/internal/show/page"
 	"dropleg/internal/show/screen"
 )
@@ -101,7 +102,7 @@ func (m *Maker) cutPlan(ctx context.Context, take *parts.Answer) ([]page.Block, 
 		blocks = append(blocks, page.Heading("Cutting plan: "+c.Words), page.Paragraph(c.Sentence))
 		s := &c.Scene
 		if long := s.Max[0] - s.Min[0]; long > 0 && len(c.Bars) > 0 {
-			blocks = append(blocks, page.Chart{Scene: *s, Scale: min(wide/long, mostCutScale)})
+			blocks = append(blocks, page.Chart{Scene: *s, Scale: min(wide/long, mostCutScale), Row: draw.CutRow / 1000})
 		}
 		t := page.Table{Size: 2.5, Columns: []page.Head{{Words: "length"}, {Words: "cut, in this order", Wide: true}, {Words: "left over"}}}
 		for _, b := range c.Bars {
