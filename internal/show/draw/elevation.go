@@ -27,6 +27,8 @@ type elevator struct {
 	spots        map[job.ID]scene.Point // mm, of the points drawn
 	some         bool                   // not all walls of the room are drawn
 	leaving      map[job.ID]bool        // points where a line leaves the wall into the room
+	clips        map[int][]float64      // by panel, how far along it supports are drawn
+	tells        bool                   // a row under the wall tells where they are
 }
 
 // Elevation draws the walls of a room unrolled in walking order, each to scale
@@ -59,6 +61,9 @@ func elevation(given Given, sheet Sheet, r *job.Room, all []panel, row WallRow) 
 	e := &elevator{room: r, panels: all}
 	e.ceiling, e.top = tallest(j, r)
 	wide, high := sheet.rowsFor(all[row.First:row.First+row.Count], e.top)
+	if e.tells = given.Work != nil && len(given.Supports) > 0 && sheet.Scale > 0 && rowsAt(all[row.First:row.First+row.Count], wide) == 1; e.tells {
+		high += clipRow(sheet) / sheet.Scale
+	}
 	e.low, e.high = scene.Point{0, -high}, scene.Point{wide, 0}
 	e.planner = board(given, sheet, e.low, e.high)
 	e.find()

@@ -36,6 +36,7 @@ func (p *planner) supports() []scene.Item {
 // supports marks what holds the lines that are drawn on the walls as theirs.
 func (e *elevator) supports() []scene.Item {
 	var items []scene.Item
+	e.clips = map[int][]float64{}
 	for i := range e.given.Supports {
 		s := &e.given.Supports[i]
 		at, dir, ok := e.held(s)
@@ -53,6 +54,7 @@ func (e *elevator) supports() []scene.Item {
 			on, over, _ := p.In(at.Plus(dir))
 			if way := (scene.Point{on - along, over - up}); math.Hypot(way[0], way[1]) > 0.5 {
 				items = append(items, e.clip(s, p.on(min(max(along, 0), p.long), up), way))
+				e.clips[c.panel] = append(e.clips[c.panel], min(max(along, 0), p.long))
 			}
 			break
 		}

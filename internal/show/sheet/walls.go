@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"dropleg/engine/unit"
@@ -23,7 +24,7 @@ func wallsSheet() Sheet {
 			for _, room := range m.roomsWithLines() {
 				for _, d := range m.rowsOf(given, room) {
 					d.Legend = m.legendOf("outlet", "clip", "fast", "cut", "joint")
-					d.Notes = []string{"Seen from inside, turning right; walls without a line are left out. Heights are over the floor, to the middle of the line. Dotted: runs elsewhere in the room. Where to mark: the sheet of marks."}
+					d.Notes = []string{"Seen from inside, turning right; walls without a line left out. Heights: over the floor, to the middle of the line. Dotted: elsewhere in the room. Clips: from the left corner; all on the sheet of marks."}
 					blocks = append(blocks, page.Break{}, d)
 				}
 			}
@@ -34,33 +35,36 @@ func wallsSheet() Sheet {
 }
 
 // rowsOf are the walls of a room in rows, as many beside each other as fit at the largest scale
-// at which each has room across a leaf; each row then takes the largest for itself. Walls that are too long for any scale to work from come all
-// on one leaf, and then in tiles.
+// at which the longest has room across a leaf; each row then takes the largest for itself. Walls
+// that are too long for any scale to work from stand alone, and come in tiles.
 func (m *Maker) rowsOf(given draw.Given, room *job.Room) []page.Drawings {
 	title, id := "Walls", job.ID("")
 	if room != nil {
 		title, id = or(room.Name, "The room"), room.ID
 	}
 	wide, tall := page.Room(m.options.Paper, true)
-	const beside, under = 24, 54 // mm: left of a row; dimensions, legend, notes and title
+	const beside, under = 24, 60 // mm: left of a row; dimensions, legend, notes and title
 	longest, high := draw.Extent(given, id)
+	across := (wide - beside) * workingRatio / 1000
 	for _, s := range page.Scales(m.options.System == unit.US) {
 		k := s.PerMetre()
-		if s.Ratio < leastRatio || longest*k > wide-beside || high*k > tall-under {
-			continue
-		}
-		if s.Ratio > workingRatio {
+		if s.Ratio >= leastRatio && s.Ratio <= workingRatio && longest*k <= wide-beside && high*k <= tall-under {
+			across = (wide - beside) / k
 			break
 		}
-		var out []page.Drawings
-		for _, row := range draw.WallRows(given, id, (wide-beside)/k) {
-			out = append(out, page.Drawings{Least: leastRatio, Views: []page.View{{Title: title + ": " + strings.Join(row.Names, ", "), Draw: func(perMetre float64) scene.Scene {
-				return draw.ElevationRow(given, m.at(perMetre), id, row).Scene
-			}}}})
-		}
-		return out
 	}
-	return []page.Drawings{{Least: leastRatio, Working: workingRatio, Views: []page.View{m.wholeRoom(given, title, id)}}}
+	key := given
+	key.Supports, key.Work = nil, &draw.Work{Dashes: given.Work.Dashes}
+	var out []page.Drawings
+	for _, row := range draw.WallRows(given, id, across) {
+		drawn := func(g draw.Given) func(float64) scene.Scene {
+			return func(perMetre float64) scene.Scene { return draw.ElevationRow(g, m.at(perMetre), id, row).Scene }
+		}
+		out = append(out, page.Drawings{Least: leastRatio, Working: workingRatio, Views: []page.View{{
+			Title: title + ": " + strings.Join(row.Names, ", "), Draw: drawn(given), Key: drawn(key),
+		}}})
+	}
+	return out
 }
 
 // leastRatio keeps drawings of a small shop from growing over all measure: none larger than 1
@@ -68,13 +72,9 @@ func (m *Maker) rowsOf(given draw.Given, room *job.Room) []page.Drawings {
 const leastRatio = 20
 
 func (m *Maker) wholeRoom(given draw.Given, title string, id job.ID) page.View {
-	key := given
-	key.Supports, key.Work = nil, &draw.Work{Dashes: given.Work.Dashes}
-	return page.View{
-		Title: title,
-		Draw:  func(perMetre float64) scene.Scene { return draw.Elevation(given, m.at(perMetre), id).Scene },
-		Key:   func(perMetre float64) scene.Scene { return draw.Elevation(key, m.at(perMetre), id).Scene },
-	}
+	return page.View{Title: title, Draw: func(perMetre float64) scene.Scene {
+		return draw.Elevation(given, m.at(perMetre), id).Scene
+	}}
 }
 
 func (m *Maker) wallsGiven(ctx context.Context) (draw.Given, error) {
@@ -96,6 +96,9 @@ func wallDrawings(ctx context.Context, m *Maker) ([]Drawing, error) {
 		title, name, id := "Walls", "walls", job.ID("")
 		if room != nil {
 			title, name, id = "Walls of "+or(room.Name, "the room"), "walls-"+slug(room.ID), room.ID
+		}
+		for slices.ContainsFunc(all, func(d Drawing) bool { return d.Name == name }) {
+			name += "-2" // ids that differ in a sign that no file's name has
 		}
 		all = append(all, Drawing{name, m.wholeRoom(given, title, id)})
 	}
