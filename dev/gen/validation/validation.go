@@ -195,7 +195,7 @@ var onPaper = [][]string{
 	{"DXF: layers, line types, arcs, texts; a wall of 10 m, the hall's 36 m", "ezdxf, with its audit", "1e-4 mm", "–"},
 	{"SVG of every leaf: well-formed, its size that of the paper, a wall of 12 m as long as in the PDF", "XML decoder; the PDF measured above", "0.1 mm", "–"},
 	{"isometric: axes 30° off the level, at full length", "projection by hand", "1e-9", "–"},
-	{"words of drawings on lines, signs and each other: none on the examples", "boxes of the scene, three sizes of sheet", "0.1 mm", "the boxes are ours; the row on word boxes is not"},
+	{"words of the plan on lines, signs and each other: none on the examples", "boxes of the scene, three sizes of sheet", "0.1 mm", "the boxes are ours; the row on word boxes is not"},
 	{"QR codes: each of 40 sizes, square by square", "boombuler/barcode", "exact, but for the choice of the mask", "–"},
 	{"QR codes of outlets and joints", "zbar, from the page at 220 and 300 dots to the inch", "every code", "not scanned by a phone"},
 	{"pipe markers: letters and fields", "size table of ASME A13.1, `piping/labels.csv`", "0.5 mm", "the standard itself not seen"},

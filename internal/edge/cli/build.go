@@ -17,7 +17,7 @@ func (c *call) build() *cobra.Command {
 		Short: "the order of work: next cut, next joint, marks, what to test before it is hidden",
 		Long: `Supports, mains, drops, plant: each step in its order with cut lengths, joints and marks on the
 walls, ticked off by the records; lines that get hidden wait until their joints were found tight.
-Without --all what is done is left out.`,
+Without --all what is done is left out. On paper: dropleg sheets JOB --only order,cuts,walls -o DIR.`,
 		Example: "  dropleg build shop.json",
 		Args:    words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {

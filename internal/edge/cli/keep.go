@@ -20,7 +20,8 @@ func (c *call) keep() *cobra.Command {
 		Short: "upkeep: what is due, what was done, the calendar",
 		Long: `What is installed and wants looking after, by calendar or running hours, the next due first; the
 log, its cost by year, and how the leak goes by timings of the compressor. Intervals are common
-practice: the makers' instructions and the law come first. --ics writes it as a calendar.`,
+practice: the makers' instructions and the law come first. --ics writes it as a calendar;
+dropleg sheets JOB --only upkeep -o DIR puts the year on paper.`,
 		Example: `  dropleg keep shop.json
   dropleg keep shop.json --ics upkeep.ics`,
 		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),

@@ -26,6 +26,8 @@ func (c *call) prove() *cobra.Command {
 stages, stored energy, the distance to keep, what to isolate; a leak test at working pressure
 where the room is smaller. Then joints, outlets and tests as the records have them.
 
+On paper, to tick, fill in and sign: dropleg sheets JOB --only test -o DIR.
+
 With --readings the readings of a decay test, CSV with the columns time, pressure and, where it
 was read, temperature: "time_min,pressure_bar,temperature_C". Status 1 where a joint bubbles, a
 section leaks, or two found different things.`,

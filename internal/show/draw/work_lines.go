@@ -99,25 +99,29 @@ func (p *planner) falls(r *job.Run, a, b geom.Point, pa, pb scene.Point) []scene
 	dir := scene.Point{(pb[0] - pa[0]) / far, (pb[1] - pa[1]) / far}
 	turn := math.Atan2(dir[1], dir[0]) * 180 / math.Pi
 	w := long + 1 + scene.TextWidth(text, size, false)
-	for _, t := range []float64{0.75, 0.25, 0.85, 0.15, 0.5, 0.6, 0.4} {
+	place, least := scene.Point{}, 1.0
+	var taken []box
+	for i, t := range []float64{0.75, 0.25, 0.85, 0.15, 0.5, 0.6, 0.4} {
 		for _, side := range []float64{2.2, -2.2} {
 			m := mix(pa, pb, t)
 			at := scene.Point{m[0] - dir[1]*side, m[1] + dir[0]*side}
-			cost := 0.0
+			cost := 0.02 * float64(i)
 			boxes := slanted(scene.Point{at[0] + dir[1]*0.8, at[1] - dir[0]*0.8}, dir, w, size)
 			for _, q := range boxes {
 				cost += p.field.cost(q)
 			}
-			if cost > 1 {
-				continue
+			if cost < least {
+				place, least, taken = at, cost, boxes
 			}
-			for _, q := range boxes {
-				p.field.take(q)
-			}
-			return p.fallArrow(r, at, dir, turn, w, long, size, text)
 		}
 	}
-	return nil
+	if taken == nil {
+		return nil
+	}
+	for _, q := range taken {
+		p.field.take(q)
+	}
+	return p.fallArrow(r, place, dir, turn, w, long, size, text)
 }
 
 func (p *planner) fallArrow(r *job.Run, at, dir scene.Point, turn, w, long, size float64, text string) []scene.Item {
