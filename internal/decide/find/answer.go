@@ -16,6 +16,7 @@ const StandsOut = 0.8
 type Member struct {
 	ID    job.ID `json:"id"`
 	Leg   string `json:"leg,omitempty"`
+	On    job.ID `json:"on"` // the thing on the drawing
 	Words string `json:"words"`
 }
 
@@ -41,6 +42,8 @@ type Answer struct {
 	Causes   []Cause  `json:"causes"` // likeliest first
 	Verdict  string   `json:"verdict"`
 	Found    bool     `json:"found"`          // one cause, or one pair, stands out
+	Sound    bool     `json:"sound"`          // nothing wrong stands out
+	Supply   string   `json:"supply"`         // what is drawn against what the compressor gives; "" where enough
 	Next     *Next    `json:"next,omitempty"` // nil where no reading would tell more
 	Read     int      `json:"readings"`
 	Unused   []string `json:"unused,omitempty"`
@@ -70,6 +73,8 @@ func (f *Finder) Answer(ctx context.Context) (*Answer, error) {
 		return nil, err
 	}
 	a.Found = len(f.read) > 0 && a.Causes[0].Chance >= StandsOut && a.Causes[0].Sort != None
+	a.Sound = len(f.read) > 0 && a.Causes[0].Chance >= StandsOut && a.Causes[0].Sort == None
+	a.Supply = f.supply()
 	f.tell(a, trials)
 	return a, nil
 }
@@ -80,7 +85,6 @@ func (f *Finder) settle(ctx context.Context) ([]trial, error) {
 	if err := f.double(ctx); err != nil {
 		return nil, err
 	}
-	f.widen()
 	all := append(slices.Clone(f.singles), f.doubles...)
 	f.weigh(all)
 	return all, nil
@@ -91,8 +95,10 @@ func (f *Finder) causeOf(g int, chance float64, trials []trial) Cause {
 	first := &f.causes[f.groups[g][0]]
 	c := Cause{Sort: first.sort, Chance: min(chance, 1), group: g}
 	for _, m := range f.groups[g] {
-		if f.causes[m].sort != None {
-			c.Members = append(c.Members, Member{ID: f.causes[m].id, Leg: f.causes[m].leg, Words: f.name(&f.causes[m])})
+		x := &f.causes[m]
+		one := Member{ID: x.id, Leg: x.leg, On: f.onDrawing(x.id), Words: f.name(x)}
+		if x.sort != None && !slices.ContainsFunc(c.Members, func(o Member) bool { return o.ID == one.ID && o.Words == one.Words }) {
+			c.Members = append(c.Members, one)
 		}
 	}
 	c.Sureness = sureness(chance)

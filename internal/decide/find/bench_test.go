@@ -46,11 +46,3 @@ func BenchmarkReading(b *testing.B) {
 		})
 	}
 }
-
-// forget drops all readings.
-func (f *Finder) forget() {
-	f.read = nil
-	for i := range f.singles {
-		f.singles[i].sees = nil
-	}
-}

@@ -38,7 +38,7 @@ type cause struct {
 	id    job.ID
 	leg   string
 	rungs []float64
-	odds  float64 // before any reading, against others
+	odds  float64 // before any reading, of all one
 	group int
 }
 
@@ -54,20 +54,19 @@ var (
 	turns  = []float64{-240e3, -200e3, -160e3, -130e3, -100e3, -75e3, -50e3, -30e3, 30e3, 60e3, 100e3}
 )
 
-// What people find in shops, one against the other: common practice, no source.
+// What people find in shops that somebody calls weak: how often each sort, however
+// many things the shop has, and of what is restricted which things more often than
+// others. Common practice, no source.
+var sortShare = map[Sort]float64{None: 0.2, Restricted: 0.4, Leaking: 0.15, MisSet: 0.08, Greedy: 0.08, Weak: 0.1}
+
 const (
-	oddsNone      = 6
 	oddsTreatment = 3
 	oddsCoupler   = 1.5
 	oddsHose      = 1.2
 	oddsValve     = 1
 	oddsLine      = 0.5
 	oddsFitting   = 0.3
-	oddsLeak      = 0.25
-	oddsSet       = 2
-	oddsTool      = 0.7
-	oddsPlant     = 2
-	oddsSecond    = 0.1 // of a second fault beside a first, against none
+	oddsSecond    = 0.3 // of a second fault beside a first, against none
 )
 
 // causesOf lists what may be wrong: elements that air passes while any of the sets runs.
@@ -88,7 +87,7 @@ func (r *rig) causesOf(ctx context.Context, sets [][]job.InUse, p unit.GaugePres
 			}
 		}
 	}
-	all := []cause{{sort: None, at: -1, rungs: []float64{1}, odds: oddsNone}}
+	all := []cause{{sort: None, at: -1, rungs: []float64{1}, odds: 1}}
 	for i, e := range r.m.Elements() {
 		if most[i] < 1e-6 {
 			continue
@@ -104,10 +103,26 @@ func (r *rig) causesOf(ctx context.Context, sets [][]job.InUse, p unit.GaugePres
 		}
 		all = append(all, c)
 		if regulates && reg.Set() > r.atm {
-			all = append(all, cause{sort: MisSet, at: i, id: e.ID, rungs: turns, odds: oddsSet})
+			all = append(all, cause{sort: MisSet, at: i, id: e.ID, rungs: turns, odds: 1})
 		}
 	}
-	return r.otherCauses(all), nil
+	all = r.otherCauses(all)
+	shareOut(all)
+	return all, nil
+}
+
+// shareOut makes the odds of each sort come to its share, and all to one.
+func shareOut(all []cause) {
+	sums, total := map[Sort]float64{}, 0.0
+	for i := range all {
+		if sums[all[i].sort] == 0 {
+			total += sortShare[all[i].sort]
+		}
+		sums[all[i].sort] += all[i].odds
+	}
+	for i := range all {
+		all[i].odds *= sortShare[all[i].sort] / sums[all[i].sort] / total
+	}
 }
 
 // otherCauses adds holes, tools and compressors.
@@ -129,15 +144,15 @@ func (r *rig) otherCauses(all []cause) []cause {
 			continue
 		}
 		seen[id] = true
-		all = append(all, cause{sort: Leaking, at: i, id: id, leg: n.Port, rungs: bores, odds: oddsLeak})
+		all = append(all, cause{sort: Leaking, at: i, id: id, leg: n.Port, rungs: bores, odds: 1})
 	}
 	for i, t := range r.m.Tools() {
 		if !t.Later {
-			all = append(all, cause{sort: Greedy, at: i, id: t.ID, rungs: asks, odds: oddsTool})
+			all = append(all, cause{sort: Greedy, at: i, id: t.ID, rungs: asks, odds: 1})
 		}
 	}
 	if plant := r.m.Compressors(); len(plant) > 0 {
-		all = append(all, cause{sort: Weak, at: 0, id: plant[0].ID, rungs: gives, odds: oddsPlant})
+		all = append(all, cause{sort: Weak, at: 0, id: plant[0].ID, rungs: gives, odds: 1})
 	}
 	return all
 }

@@ -16,9 +16,14 @@ type Understood struct {
 	Words   string      `json:"words"`
 }
 
-// Complain takes what somebody says of the shop: names of tools and outlets, or
-// words of them. The set of tools found is the first that is asked to run.
+// Complain takes what somebody says of the shop: names of tools and outlets, words of
+// them, or TOOL@OUTLET by their ids. The set of tools found is the first that is asked
+// to run; an earlier complaint is forgotten.
 func (f *Finder) Complain(text string) Understood {
+	f.sets, f.first = f.usual, nil
+	if use, ok := f.byID(text); ok {
+		return f.heed(Understood{Tools: []job.ID{use.Tool}, Outlets: []job.ID{use.Outlet}, Running: []job.InUse{use}})
+	}
 	heard := wordsOf(text)
 	j := f.study.Job()
 	u := Understood{}
@@ -45,10 +50,23 @@ func (f *Finder) Complain(text string) Understood {
 		u.Words = "No tool or outlet of this shop was understood from that; begin with the readings proposed."
 		return u
 	}
+	return f.heed(u)
+}
+
+// heed makes what was understood the first thing to look at.
+func (f *Finder) heed(u Understood) Understood {
 	u.Words = "Understood: it is about " + f.ran(u.Running) + "."
-	f.sets = slices.Insert(f.sets, 0, u.Running)
+	f.sets = slices.Insert(slices.Clone(f.usual), 0, u.Running)
 	f.first = &u
 	return u
+}
+
+// byID reads TOOL@OUTLET.
+func (f *Finder) byID(text string) (job.InUse, bool) {
+	tool, outlet, _ := strings.Cut(strings.TrimSpace(text), "@")
+	use := job.InUse{Tool: job.ID(tool), Outlet: job.ID(outlet)}
+	_, ok := f.rig.m.PairOf(use)
+	return use, ok
 }
 
 // saidAt is where in what was heard a tool is spoken of by a word of its name;

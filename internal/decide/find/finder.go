@@ -15,15 +15,19 @@ type Finder struct {
 	study   *study.Study
 	system  unit.System
 	rig     *rig
-	sets    [][]job.InUse // what a person can let run
+	usual   [][]job.InUse // what a person can let run
+	sets    [][]job.InUse // these, what was complained of first
 	places  []Place       // where a gauge can sit
+	valves  []job.ID      // that part the net
 	causes  []cause
 	groups  [][]int // causes that no reading tells apart, the likeliest first
 	read    []Reading
 	lost    []string
 	first   *Understood // what was complained of
 	singles []trial
+	ladder  []int // by group: its first rung in singles
 	doubles []trial
+	tried   map[[2]int]*trial // pairs of singles solved so far, with what they make of the readings
 }
 
 // trial is one or two faults at given rungs with what they make of the readings.
@@ -58,13 +62,14 @@ func Blank(ctx context.Context, s *study.Study, system unit.System) (*Finder, er
 	if err != nil {
 		return nil, fmt.Errorf("reading the job as a network: %w", err)
 	}
-	f := &Finder{study: s, system: system}
+	f := &Finder{study: s, system: system, tried: map[[2]int]*trial{}}
 	if f.rig, err = newRig(m); err != nil {
 		return nil, err
 	}
-	f.sets = setsOf(s.Job(), m)
-	f.places = f.placesOf()
-	if f.causes, err = f.rig.causesOf(ctx, f.sets, f.level()); err != nil {
+	f.usual = setsOf(s.Job(), m)
+	f.sets = f.usual
+	f.places, f.valves = f.placesOf(), f.valvesOf()
+	if f.causes, err = f.rig.causesOf(ctx, f.sets, f.rig.middle()); err != nil {
 		return nil, err
 	}
 	if err := f.group(ctx); err != nil {
@@ -74,25 +79,27 @@ func Blank(ctx context.Context, s *study.Study, system unit.System) (*Finder, er
 	return f, nil
 }
 
-// level is where the receiver stands while readings are planned: mid band.
-func (f *Finder) level() unit.GaugePressure {
-	return unit.GaugePressure((f.rig.stock.cutIn + f.rig.stock.cutOut) / 2)
-}
-
-// layTrials makes a trial of each rung of each cause.
+// layTrials makes a trial of each rung of each group's first cause: what no reading
+// tells apart shows alike.
 func (f *Finder) layTrials() {
-	total := 0.0
-	for i := range f.causes {
-		total += f.causes[i].odds
-	}
-	for i := range f.causes {
-		c := &f.causes[i]
+	for g, members := range f.groups {
+		c := &f.causes[members[0]]
+		f.ladder = append(f.ladder, len(f.singles))
 		for k := range c.rungs {
 			f.singles = append(f.singles, trial{
-				causes: [2]int{i, -1}, faults: []fault{c.fault(k)}, prior: math.Log(c.odds / total / float64(len(c.rungs))),
+				causes: [2]int{members[0], -1}, faults: []fault{c.fault(k)}, prior: math.Log(f.oddsOf(g) / float64(len(c.rungs))),
 			})
 		}
 	}
+}
+
+// oddsOf is how likely a group is before any reading.
+func (f *Finder) oddsOf(g int) float64 {
+	sum := 0.0
+	for _, m := range f.groups[g] {
+		sum += f.causes[m].odds
+	}
+	return sum
 }
 
 // Add takes a reading. One that tells nothing is an *Unusable.
@@ -100,49 +107,50 @@ func (f *Finder) Add(ctx context.Context, r Reading) error {
 	if bad := usable(f.rig.m, r); bad != nil {
 		return bad
 	}
-	f.read = append(f.read, r)
-	return f.see(ctx, f.singles, []Reading{r}, false)
-}
-
-// see adds predictions of readings to trials; those of one ladder follow each
-// other. Where second, the ladder is that of the second fault.
-func (f *Finder) see(ctx context.Context, trials []trial, readings []Reading, second bool) error {
-	for i := range readings {
-		for k := range trials {
-			t := &trials[k]
-			p, err := f.rig.predict(ctx, &readings[i], t.faults)
-			if err != nil {
-				return err
-			}
-			t.sees = append(t.sees, p)
+	// All or nothing: whoever gives up in between leaves the finder as it was.
+	sees := make([]prediction, len(f.singles))
+	for k := range f.singles {
+		p, err := f.rig.predict(ctx, &r, f.singles[k].faults)
+		if err != nil {
+			return err
 		}
-		at := 0
-		if second {
-			at = 1
-		}
-		steps(trials, at)
+		sees[k] = p
 	}
+	f.read = append(f.read, r)
+	for k := range f.singles {
+		f.singles[k].sees = append(f.singles[k].sees, sees[k])
+	}
+	f.steps()
 	return nil
 }
 
-// steps fills in how far the last prediction of each trial is from those of the
-// rungs beside it. A true size lies between rungs: half the way to the next is
+// forget drops all readings.
+func (f *Finder) forget() {
+	f.read, f.lost, f.first = nil, nil, nil
+	f.doubles, f.tried = nil, map[[2]int]*trial{}
+	for i := range f.singles {
+		f.singles[i].sees = nil
+	}
+}
+
+// steps fills in how far the last prediction of each single trial is from those of
+// the rungs beside it. A true size lies between rungs: half the way to the next is
 // about two standard deviations of a size spread evenly over one rung.
-func steps(trials []trial, at int) {
-	for i := range trials {
-		t := &trials[i]
+func (f *Finder) steps() {
+	for i := range f.singles {
+		t := &f.singles[i]
 		last := len(t.sees) - 1
 		p := &t.sees[last]
 		low, high, n := p.mean, p.mean, 0.0
 		for _, k := range []int{i - 1, i + 1} {
-			if k < 0 || k >= len(trials) || trials[k].causes != t.causes || at == 1 && trials[k].faults[0] != t.faults[0] || !trials[k].sees[last].known {
+			if k < 0 || k >= len(f.singles) || f.singles[k].causes != t.causes || !f.singles[k].sees[last].known {
 				continue
 			}
 			n++
 			if k < i {
-				low = trials[k].sees[last].mean
+				low = f.singles[k].sees[last].mean
 			} else {
-				high = trials[k].sees[last].mean
+				high = f.singles[k].sees[last].mean
 			}
 		}
 		if n > 0 {

@@ -33,6 +33,16 @@ func logLikelihood(c [][]float64, d []float64) float64 {
 	return sum
 }
 
+// forward takes d through the inverse of a lower factor, as logLikelihood leaves it.
+func forward(c [][]float64, d []float64) {
+	for i := range d {
+		for k := range i {
+			d[i] -= c[i][k] * d[k]
+		}
+		d[i] /= c[i][i]
+	}
+}
+
 func dot(a, b []float64) float64 {
 	sum := 0.0
 	for i, x := range a {

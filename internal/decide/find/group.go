@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"dropleg/engine/element"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
@@ -77,6 +78,40 @@ func (f *Finder) placesOf() []Place {
 	return out
 }
 
+// mostValves bounds what a person is asked to shut.
+const mostValves = 12
+
+// valvesOf are the valves behind which something hangs that the receiver no longer
+// feeds once they are shut, those that part most first.
+func (f *Finder) valvesOf() []job.ID {
+	shelf := f.study.Catalog()
+	cut := map[job.ID]int{}
+	var out []job.ID
+	for _, e := range f.rig.m.Elements() {
+		if k, ok := shelf.Kind(e.Kind); !ok || !k.Has(catalog.Isolates) || cut[e.ID] > 0 {
+			continue
+		}
+		for _, open := range f.rig.reached(&Reading{Shut: []job.ID{e.ID}}) {
+			if !open {
+				cut[e.ID]++
+			}
+		}
+		if cut[e.ID] > 0 {
+			out = append(out, e.ID)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b job.ID) int { return cmp.Compare(cut[b], cut[a]) })
+	return out[:min(len(out), mostValves)]
+}
+
+// parted says whether a valve stands between two leaks.
+func (f *Finder) parted(a, b int) bool {
+	return slices.ContainsFunc(f.valves, func(v job.ID) bool {
+		open := f.rig.reached(&Reading{Shut: []job.ID{v}})
+		return open[a] != open[b]
+	})
+}
+
 // fits says whether a gauge can sit at a place while a set runs: before a tool
 // only while that tool runs.
 func fits(p Place, set []job.InUse) bool {
@@ -108,7 +143,7 @@ func (f *Finder) group(ctx context.Context) error {
 		c.group = -1
 		for g, members := range f.groups {
 			first := &f.causes[members[0]]
-			if first.sort == c.sort && (c.sort == Restricted || c.sort == Leaking) && f.same(first, c, dot(marks[i], marks[members[0]])) {
+			if first.sort == c.sort && (c.sort == Restricted || c.sort == Leaking) && f.same(first, c, marks[i], marks[members[0]]) {
 				c.group = g
 				f.groups[g] = append(members, i)
 				break
@@ -122,9 +157,17 @@ func (f *Finder) group(ctx context.Context) error {
 	return nil
 }
 
-// same says whether two causes of one sort show alike, by the cosine between them.
-func (f *Finder) same(a, b *cause, cosine float64) bool {
-	if cosine > alike || a.sort != Restricted || cosine < series {
+// same says whether two causes of one sort show alike, by how they move all readings.
+func (f *Finder) same(a, b *cause, x, y []float64) bool {
+	if a.sort == Leaking {
+		return f.hidden(x, y) && !f.parted(a.at, b.at)
+	}
+	long := math.Sqrt(dot(x, x) * dot(y, y))
+	if long == 0 {
+		return false
+	}
+	cosine := dot(x, y) / long
+	if cosine > alike || cosine < series {
 		return cosine > alike
 	}
 	for _, mo := range f.rig.live {
@@ -139,12 +182,29 @@ func (f *Finder) same(a, b *cause, cosine float64) bool {
 	return true
 }
 
-// marks is the direction in which each cause moves all readings that could be
-// taken, of length 1; nil for causes without one.
+// hidden says whether no gauge parts two leaks: what one takes from any reading is
+// what the other takes, within twice what a reading of a gauge is good to.
+func (f *Finder) hidden(x, y []float64) bool {
+	p := float64(f.rig.middle()) + f.rig.atm
+	hole, err := element.NewOrifice(f.rig.m.Gas(), bores[len(bores)-2], holeCd)
+	if err != nil {
+		return false
+	}
+	flow, _, _ := hole.Flow(p, f.rig.atm)
+	for i := range x {
+		if math.Abs(x[i]-y[i])*flow > 2*gauge {
+			return false
+		}
+	}
+	return true
+}
+
+// marks is how each cause moves all readings that could be taken; nothing for causes
+// whose size acts in no one direction.
 func (f *Finder) marks(ctx context.Context) ([][]float64, error) {
 	marks := make([][]float64, len(f.causes))
 	for _, set := range f.sets {
-		mo, err := f.rig.at(ctx, set, f.level())
+		mo, err := f.rig.at(ctx, set, f.rig.middle())
 		if err != nil {
 			return nil, err
 		}
@@ -164,13 +224,6 @@ func (f *Finder) marks(ctx context.Context) ([][]float64, error) {
 			sens.Of(node, mo.pull)
 			for i := range f.causes {
 				marks[i] = append(marks[i], f.moves(&f.causes[i], mo, state.Flow))
-			}
-		}
-	}
-	for i := range marks {
-		if long := math.Sqrt(dot(marks[i], marks[i])); long > 0 {
-			for k := range marks[i] {
-				marks[i][k] /= long
 			}
 		}
 	}

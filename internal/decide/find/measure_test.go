@@ -71,12 +71,12 @@ func (f *Finder) draw(rng *rand.Rand) drawn {
 func (f *Finder) holeFor(c *cause, loss float64) float64 {
 	most := 0.0
 	for _, set := range f.sets {
-		mo, _ := f.rig.at(context.Background(), set, f.level())
+		mo, _ := f.rig.at(context.Background(), set, f.rig.middle())
 		if mo.sound != nil {
 			most = max(most, math.Abs(mo.sound.Flow[c.at]))
 		}
 	}
-	p := float64(f.level()) + f.rig.atm
+	p := float64(f.rig.middle()) + f.rig.atm
 	rho := p / f.rig.m.Gas().RT()
 	return math.Sqrt(4 / math.Pi * most / (0.7 * math.Sqrt(2*rho*loss)))
 }
@@ -85,8 +85,8 @@ func (f *Finder) holeFor(c *cause, loss float64) float64 {
 func (f *Finder) victim(t *truth, sound *truth) Reading {
 	best, worst := Reading{}, 0.0
 	for _, set := range f.sets {
-		a, errA := t.solve(set, float64(f.level()))
-		b, errB := sound.solve(set, float64(f.level()))
+		a, errA := t.solve(set, float64(f.rig.middle()))
+		b, errB := sound.solve(set, float64(f.rig.middle()))
 		if errA != nil || errB != nil {
 			continue
 		}

@@ -5,6 +5,8 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"dropleg/internal/shop/job"
 )
 
 // Next is a reading worth taking.
@@ -31,7 +33,7 @@ type view struct {
 // which group of causes it is; nil where none would tell more.
 func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
 	if f.first != nil && len(f.read) == 0 {
-		r := Reading{Kind: Pressure, Place: Place{At: f.first.Running[0].Outlet}, Running: f.first.Running, Receiver: f.level()}
+		r := Reading{Kind: Pressure, Place: Place{At: f.first.Running[0].Outlet}, Running: f.first.Running, Receiver: f.rig.middle()}
 		return &Next{Reading: r, Tells: 1, Words: f.howTo(&r)}, nil
 	}
 	top := f.likeliest(trials)
@@ -65,7 +67,7 @@ func (f *Finder) couldRead() [][]Reading {
 	add := func(all ...Reading) {
 		all = slices.DeleteFunc(all, func(r Reading) bool {
 			return slices.ContainsFunc(f.read, func(o Reading) bool {
-				return o.Kind == r.Kind && o.Place == r.Place && slices.Equal(o.Running, r.Running)
+				return o.Kind == r.Kind && o.Place == r.Place && slices.Equal(o.Running, r.Running) && slices.Equal(o.Shut, r.Shut)
 			})
 		})
 		if len(all) > 0 {
@@ -75,7 +77,7 @@ func (f *Finder) couldRead() [][]Reading {
 	for i := -1; i < len(f.sets); i++ { // first nothing running
 		var one []Reading
 		for _, place := range f.places {
-			r := Reading{Kind: Pressure, Place: place, Receiver: f.level()}
+			r := Reading{Kind: Pressure, Place: place, Receiver: f.rig.middle()}
 			if i >= 0 {
 				r.Running = f.sets[i]
 			}
@@ -86,22 +88,61 @@ func (f *Finder) couldRead() [][]Reading {
 		add(one...)
 	}
 	if f.rig.stock.volume > 0 && f.rig.stock.supply > 0 {
-		low, high := f.level()-5e4, f.level()+5e4
+		low, high := f.rig.middle()-5e4, f.rig.middle()+5e4
 		add(Reading{Kind: PumpUp, From: low, To: high})
 		add(Reading{Kind: Fall, From: high, To: low})
+		for _, valve := range f.valves {
+			add(Reading{Kind: Fall, From: high, To: low, Shut: []job.ID{valve}})
+		}
 	}
 	return out
 }
 
-// likeliest are the trials that carry nearly all weight, weights made one.
-func (f *Finder) likeliest(trials []trial) []trial {
-	top := slices.Clone(trials)
-	slices.SortStableFunc(top, func(a, b trial) int { return cmp.Compare(b.weight, a.weight) })
-	top = top[:min(len(top), mostWeighed)]
+// suspect is a trial that stands for what may be wrong, by the groups concerned.
+type suspect struct {
+	trial
+	what int // the same for the same groups
+}
+
+// likeliest are trials that carry nearly all weight, weights made one: of each pair
+// of groups the best, of those that weigh much the next sizes too.
+func (f *Finder) likeliest(trials []trial) []suspect {
 	// Before anything is read, rungs of one cause would fill the list.
 	if len(f.read) == 0 {
-		top = f.middles(trials)
+		trials = f.middles(trials)
 	}
+	by := map[[2]int][]int{}
+	for i := range trials {
+		key := [2]int{f.causes[trials[i].causes[0]].group, -1}
+		if second := trials[i].causes[1]; second >= 0 {
+			key[1] = f.causes[second].group
+		}
+		by[key] = append(by[key], i)
+	}
+	var top []suspect
+	for _, of := range by {
+		slices.SortStableFunc(of, func(a, b int) int { return cmp.Compare(trials[b].weight, trials[a].weight) })
+		all, used := 0.0, 0.0
+		for _, i := range of {
+			all += trials[i].weight
+		}
+		keep := of[:1]
+		if all > 0.05 {
+			keep = of[:min(len(of), 3)]
+		}
+		for _, i := range keep {
+			used += trials[i].weight
+		}
+		for _, i := range keep {
+			s := suspect{trials[i], of[0]}
+			s.weight *= all / max(used, 1e-300)
+			top = append(top, s)
+		}
+	}
+	slices.SortFunc(top, func(a, b suspect) int {
+		return cmp.Or(cmp.Compare(b.weight, a.weight), cmp.Compare(a.causes[0], b.causes[0]), cmp.Compare(a.causes[1], b.causes[1]))
+	})
+	top = top[:min(len(top), mostWeighed)]
 	sum := 0.0
 	for i := range top {
 		sum += top[i].weight
@@ -110,7 +151,7 @@ func (f *Finder) likeliest(trials []trial) []trial {
 		top[i].weight /= sum
 	}
 	// Rungs of one cause follow each other, as the solver likes it.
-	slices.SortStableFunc(top, func(a, b trial) int {
+	slices.SortStableFunc(top, func(a, b suspect) int {
 		return cmp.Or(cmp.Compare(a.causes[0], b.causes[0]), cmp.Compare(a.causes[1], b.causes[1]))
 	})
 	return top
@@ -132,7 +173,7 @@ func (f *Finder) middles(trials []trial) []trial {
 }
 
 // views predicts the readings of one moment under every trial, given what has been read.
-func (f *Finder) views(ctx context.Context, top []trial, of []Reading) ([][]view, error) {
+func (f *Finder) views(ctx context.Context, top []suspect, of []Reading) ([][]view, error) {
 	out := make([][]view, len(of))
 	nodes := make([]int, len(of))
 	for i := range of {
@@ -145,7 +186,7 @@ func (f *Finder) views(ctx context.Context, top []trial, of []Reading) ([][]view
 			all, err = f.rig.predictAt(ctx, &of[0], top[k].faults, nodes)
 		} else {
 			var p prediction
-			p, err = f.rig.predictTime(ctx, &of[0], top[k].faults)
+			p, err = f.rig.predictClock(ctx, &of[0], top[k].faults)
 			all = []prediction{p}
 		}
 		if err != nil {
@@ -153,7 +194,7 @@ func (f *Finder) views(ctx context.Context, top []trial, of []Reading) ([][]view
 		}
 		for i := range of {
 			if all[i].known {
-				out[i][k] = f.given(&top[k], &all[i], of[i].Kind)
+				out[i][k] = f.given(&top[k].trial, &all[i], of[i].Kind)
 			}
 		}
 	}
@@ -197,7 +238,7 @@ func (f *Finder) given(t *trial, p *prediction, kind Kind) view {
 
 // after is the entropy that is expected to be left after a reading: at points
 // of each trial's own prediction.
-func (f *Finder) after(top []trial, views []view) float64 {
+func (f *Finder) after(top []suspect, views []view) float64 {
 	points := [...][2]float64{{-1.2, 0.3}, {0, 0.4}, {1.2, 0.3}}
 	sum := 0.0
 	like := make([]float64, len(top))
@@ -220,16 +261,23 @@ func (f *Finder) after(top []trial, views []view) float64 {
 	return sum
 }
 
-// shares is the weight by group, each trial's times like; nil: times one.
-func (f *Finder) shares(top []trial, like []float64) []float64 {
-	shares := make([]float64, len(f.groups))
+// shares is the weight by what may be wrong, each trial's times like; nil: times one.
+func (f *Finder) shares(top []suspect, like []float64) []float64 {
+	place := make(map[int]int, len(top))
+	shares := make([]float64, 0, len(top))
 	total := 0.0
 	for i := range top {
 		w := top[i].weight
 		if like != nil {
 			w *= like[i]
 		}
-		shares[f.causes[top[i].causes[0]].group] += w
+		at, had := place[top[i].what]
+		if !had {
+			at = len(shares)
+			place[top[i].what] = at
+			shares = append(shares, 0)
+		}
+		shares[at] += w
 		total += w
 	}
 	for g := range shares {

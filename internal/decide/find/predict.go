@@ -13,6 +13,7 @@ import (
 const (
 	leakShare   = 0.03 // of the supply: what a sound shop leaks
 	leakDoubt   = 0.7  // ln of that
+	weepSpread  = 1.5  // of what leaks at one outlet, against its even share
 	plateDoubt  = 0.08 // ln of what a compressor delivers
 	volumeDoubt = 0.07 // ln of volume, and of the air's temperature while it fills
 	clockDoubt  = 0.03 // ln of a time read
@@ -54,7 +55,7 @@ const (
 // predict solves one reading with faults put in.
 func (r *rig) predict(ctx context.Context, rd *Reading, parts []fault) (prediction, error) {
 	if rd.Kind != Pressure {
-		return r.predictTime(ctx, rd, parts)
+		return r.predictClock(ctx, rd, parts)
 	}
 	all, err := r.predictAt(ctx, rd, parts, []int{nodeOf(r.m, rd.Place)})
 	if err != nil {
@@ -142,7 +143,7 @@ func (r *rig) seen(mo *moment, sens *network.Sensitivity, state *network.State, 
 	outlets := r.m.Outlets()
 	for i, o := range outlets {
 		if o.Node >= 0 {
-			p.row[at+i] = mo.pull[o.Node] * leakShare * r.stock.supply / math.Sqrt(float64(len(outlets)))
+			p.row[at+i] = mo.pull[o.Node] * leakShare * r.stock.supply / float64(len(outlets)) * weepSpread
 		}
 	}
 	p.row[r.column(colBias)] = bias
@@ -155,7 +156,7 @@ func (r *rig) short(rd *Reading, state *network.State, parts []fault) float64 {
 	if r.stock.supply <= 0 || float64(rd.Receiver) > r.stock.cutIn-bias {
 		return 0
 	}
-	out := leakShare * r.stock.supply
+	out := 0.0
 	for _, t := range state.Taken {
 		out += t
 	}
@@ -172,49 +173,6 @@ func (r *rig) given(parts []fault) float64 {
 		}
 	}
 	return f
-}
-
-// predictTime is ln of the flow that a time of filling or falling shows.
-func (r *rig) predictTime(ctx context.Context, rd *Reading, parts []fault) (prediction, error) {
-	mo, err := r.at(ctx, nil, (rd.From+rd.To)/2)
-	if err != nil {
-		return prediction{}, err
-	}
-	state := mo.sound
-	if r.acts(mo, parts) {
-		state, err = r.solve(ctx, mo, parts)
-		defer r.take(mo, parts)
-	}
-	if state == nil || r.stock.volume <= 0 || r.stock.supply <= 0 {
-		return prediction{}, err
-	}
-	small := leakShare * r.stock.supply
-	leak := small
-	for _, t := range state.Taken {
-		leak += t
-	}
-	p := prediction{known: true, row: make([]float64, r.width())}
-	p.row[r.column(colVolume)] = volumeDoubt
-	if rd.Kind == Fall {
-		p.mean = math.Log(leak)
-		p.row[r.column(colLeak)] = leakDoubt * small / leak
-		return p, nil
-	}
-	full := r.given(parts)
-	net := max(full-leak, full/50)
-	p.mean = math.Log(net)
-	p.row[r.column(colPlate)] = plateDoubt * full / net
-	p.row[r.column(colLeak)] = -leakDoubt * small / net
-	return p, nil
-}
-
-// shown is what the reading says of the figure that is predicted.
-func (r *rig) shown(rd *Reading) float64 {
-	if rd.Kind == Pressure {
-		return float64(rd.Pressure)
-	}
-	change := math.Abs(float64(rd.To - rd.From))
-	return math.Log(r.stock.volume * change / (r.m.Gas().RT() * float64(rd.Time)))
 }
 
 // noise is the variance of one reading by itself.

@@ -16,6 +16,7 @@ const (
 	Pressure Kind = "pressure" // a gauge at a place, with what ran
 	PumpUp   Kind = "pump-up"  // the compressor fills the receiver, nothing runs
 	Fall     Kind = "fall"     // the receiver falls, compressor off, nothing runs
+	Starts   Kind = "starts"   // how often the compressor starts in an hour
 )
 
 // Place is where a gauge sits: an outlet (before its last coupler), a point
@@ -35,6 +36,8 @@ type Reading struct {
 	From     unit.GaugePressure `json:"from_Pa_g,omitempty"`
 	To       unit.GaugePressure `json:"to_Pa_g,omitempty"`
 	Time     unit.Duration      `json:"time_s,omitempty"`
+	Starts   float64            `json:"starts_per_h,omitempty"`
+	Shut     []job.ID           `json:"shut,omitempty"` // valves, while it fell
 	Record   job.ID             `json:"record,omitempty"`
 }
 
@@ -47,52 +50,85 @@ type Unusable struct {
 func (e *Unusable) Error() string { return e.Words }
 
 // ofJob takes the readings out of a job's records; lost says in words what
-// could not be used and why.
+// could not be used and why. A record that was taken back counts no more.
 func ofJob(j *job.Job, m *model.Model) (all []Reading, lost []string) {
 	ix := job.NewIndex(j)
+	back := takenBack(j)
 	for i := range j.Records {
 		rec := &j.Records[i]
-		r := rec.Reading
-		if rec.Kind != "reading" || r == nil {
+		if rec.Kind != "reading" || rec.Reading == nil || back[rec.ID] {
 			continue
 		}
-		one := Reading{Kind: Pressure, Running: r.Running, Record: rec.ID}
+		one, used, why := ofRecord(ix, rec)
+		if why == "" && used {
+			if bad := usable(m, one); bad != nil {
+				why = bad.Words
+			}
+		}
 		switch {
-		case r.From != nil && r.To != nil && r.Time != nil:
-			one.Kind, one.From, one.To, one.Time = Fall, *r.From, *r.To, *r.Time
-			if one.To > one.From {
-				one.Kind = PumpUp
-			}
-		case r.Pressure == nil:
-			continue
-		case r.Receiver == nil:
-			lost = append(lost, fmt.Sprintf("%s: the receiver's pressure at the same moment is missing, and without it nobody knows how much was lost on the way.", rec.ID))
-			continue
-		default:
-			one.Pressure, one.Receiver = *r.Pressure, *r.Receiver
-			for _, id := range rec.About {
-				if ix.Outlet(id) != nil || ix.Point(id) != nil {
-					one.Place.At = id
-					if ix.Tool(rec.About[0]) != nil { // a tool first: between its hose and it
-						one.Place.Tool = rec.About[0]
-					}
-					break
-				}
-			}
+		case why != "":
+			lost = append(lost, fmt.Sprintf("%s: %s", rec.ID, why))
+		case used:
+			all = append(all, one)
 		}
-		if bad := usable(m, one); bad != nil {
-			lost = append(lost, fmt.Sprintf("%s: %s", rec.ID, bad.Words))
-			continue
-		}
-		all = append(all, one)
 	}
 	return all, lost
+}
+
+func takenBack(j *job.Job) map[job.ID]bool {
+	back := map[job.ID]bool{}
+	for i := range j.Records {
+		if r := &j.Records[i]; r.Back != "" {
+			back[r.Back], back[r.ID] = true, true
+		}
+	}
+	return back
+}
+
+// ofRecord is what a record of a reading says; used is false where it is of
+// something else, such as dew points.
+func ofRecord(ix *job.Index, rec *job.Record) (one Reading, used bool, why string) {
+	r := rec.Reading
+	one = Reading{Kind: Pressure, Running: r.Running, Record: rec.ID}
+	switch {
+	case r.From != nil && r.To != nil && r.Time != nil:
+		one.Kind, one.From, one.To, one.Time, one.Shut = Fall, *r.From, *r.To, *r.Time, r.Shut
+		if one.To > one.From {
+			one.Kind = PumpUp
+		}
+	case r.Starts != nil:
+		one.Kind, one.Starts = Starts, *r.Starts
+	case r.Pressure == nil:
+		return one, false, ""
+	case r.Receiver == nil:
+		return one, true, "the receiver's pressure at the same moment is missing, and without it nobody knows how much was lost on the way."
+	default:
+		one.Pressure, one.Receiver, one.Place = *r.Pressure, *r.Receiver, placeOf(ix, rec.About)
+	}
+	return one, true, ""
+}
+
+// placeOf is where a gauge sat by what a record is about: a tool named first means
+// between its hose and it.
+func placeOf(ix *job.Index, about []job.ID) Place {
+	for _, id := range about {
+		if ix.Outlet(id) == nil && ix.Point(id) == nil {
+			continue
+		}
+		if ix.Tool(about[0]) != nil {
+			return Place{At: id, Tool: about[0]}
+		}
+		return Place{At: id}
+	}
+	return Place{}
 }
 
 // Bounds of sense for gauges and clocks in a workshop: common practice, no source.
 const (
 	mostGauge = 2.5e6 // Pa g
 	slack     = 40e3  // Pa: two gauges of a workshop differ by no more
+
+	mostStarts = 600 // in an hour
 )
 
 // usable tells what is wrong with a reading, nil where nothing is. Most of what
@@ -104,13 +140,19 @@ func usable(m *model.Model, r Reading) *Unusable {
 			return refuse(fmt.Sprintf("%s is not used at %s in this job, so what it took is not known.", u.Tool, u.Outlet))
 		}
 	}
+	if r.Kind == Starts {
+		if !(r.Starts > 0) || r.Starts > mostStarts {
+			return refuse("starts in an hour: wanted more than none and at most 600.")
+		}
+		return nil
+	}
 	if r.Kind != Pressure {
 		switch {
 		case !(r.Time > 0):
 			return refuse("the time is missing.")
 		case (r.Kind == PumpUp) != (r.To > r.From):
 			return refuse("filling ends at a higher pressure than it began, falling at a lower one.")
-		case max(r.From, r.To) > mostGauge:
+		case max(r.From, r.To) > mostGauge || min(r.From, r.To) < 0:
 			return refuse("no workshop has that much pressure: was it read in another unit?")
 		}
 		return nil

@@ -30,6 +30,8 @@ type rig struct {
 	live  map[string]*moment // by what runs
 	place map[job.ID]int     // tool → index
 	stock store
+	weep  map[int]element.Law // by node: the small leaks of a sound shop
+	open  map[string][]bool   // by valves shut: the nodes that the receiver feeds
 }
 
 // store is what fills and falls.
@@ -61,7 +63,7 @@ func newRig(m *model.Model) (*rig, error) {
 	best, worst := m.Laws(model.Best, false), m.Laws(model.Worst, false)
 	r := &rig{
 		m: m, tools: clean.Tools, taken: clean.Taken, atm: float64(m.Atmosphere()),
-		live: map[string]*moment{}, place: map[job.ID]int{},
+		live: map[string]*moment{}, place: map[job.ID]int{}, open: map[string][]bool{},
 	}
 	for i, law := range clean.Links {
 		doubt := leastDoubt + ratioOf(best.Links[i], worst.Links[i])/4
@@ -81,7 +83,37 @@ func newRig(m *model.Model) (*rig, error) {
 		r.hard = append(r.hard, doubt)
 	}
 	r.readStore()
+	if err := r.weeps(); err != nil {
+		return nil, err
+	}
 	return r, r.compile()
+}
+
+// weeps spreads what a sound shop leaks over its outlets. Without it a regulator
+// would stand at no flow, where nobody can say what a little flow does to it.
+func (r *rig) weeps() error {
+	r.weep = map[int]element.Law{}
+	outlets := r.m.Outlets()
+	if r.stock.supply <= 0 || len(outlets) == 0 {
+		return nil
+	}
+	hole, err := element.NewLeak(r.m.Gas(), element.LeakSpec{
+		Fraction: leakShare / float64(len(outlets)), Supply: r.stock.supply, Pressure: r.stock.cutIn + r.atm, Atmosphere: r.atm, Cd: holeCd,
+	})
+	if err != nil {
+		return fmt.Errorf("spreading small leaks: %w", err)
+	}
+	for _, o := range outlets {
+		if o.Node >= 0 {
+			r.weep[o.Node] = hole
+		}
+	}
+	return nil
+}
+
+// middle is where the receiver stands while readings are planned: mid band.
+func (r *rig) middle() unit.GaugePressure {
+	return unit.GaugePressure((r.stock.cutIn + r.stock.cutOut) / 2)
 }
 
 // ratioOf is ln of what one law passes over what another does, at a small difference.
@@ -116,6 +148,9 @@ func (r *rig) compile() error {
 	n := network.Network{}
 	for range r.m.Nodes() {
 		n.AddNode(network.Node{})
+	}
+	for node, hole := range r.weep {
+		n.Nodes[node].Outflow, n.Nodes[node].Back = hole, r.atm
 	}
 	for i, e := range r.m.Elements() {
 		n.AddLink(network.Link{From: e.From, To: e.To, Law: r.links[i]})
@@ -233,7 +268,7 @@ func (r *rig) take(mo *moment, parts []fault) {
 		case Restricted, MisSet:
 			mo.net.SetLaw(f.at, r.links[f.at])
 		case Leaking:
-			mo.net.SetOutflow(f.at, nil, r.atm)
+			mo.net.SetOutflow(f.at, r.weep[f.at], r.atm)
 		case Greedy:
 			f.size = 1
 			r.put(mo, f)

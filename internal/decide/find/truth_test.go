@@ -130,8 +130,11 @@ func (t *truth) take(r Reading) (Reading, bool) {
 			return r, false
 		}
 		flow := 0.0
-		for _, x := range st.Taken {
-			flow += x
+		open := t.rig.reached(&r)
+		for i, x := range st.Taken {
+			if open == nil || i >= len(open) || open[i] {
+				flow += x
+			}
 		}
 		if r.Kind == PumpUp {
 			flow = t.rig.stock.supply*t.plate - flow
@@ -139,7 +142,7 @@ func (t *truth) take(r Reading) (Reading, bool) {
 		if flow < 1e-6 {
 			return r, false
 		}
-		time := t.rig.stock.volume * t.volume * math.Abs(float64(r.To-r.From)) / (rt * flow)
+		time := t.rig.volume(&r) * t.volume * math.Abs(float64(r.To-r.From)) / (rt * flow)
 		r.Time = unit.Duration(time * math.Exp(clockDoubt*t.rng.NormFloat64()))
 		return r, true
 	}

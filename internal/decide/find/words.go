@@ -183,13 +183,28 @@ func (f *Finder) ran(set []job.InUse) string {
 	return listed(words)
 }
 
+// shut is valves in words.
+func (f *Finder) shut(valves []job.ID) string {
+	var words []string
+	for _, v := range valves {
+		words = append(words, f.named(v))
+	}
+	return listed(words)
+}
+
 // howTo is how to take a reading, in words.
 func (f *Finder) howTo(r *Reading) string {
 	switch r.Kind {
 	case PumpUp:
 		return fmt.Sprintf("With every tool off, take the time that the compressor needs to bring the receiver from %s to %s.", f.gauge(r.From), f.gauge(r.To))
 	case Fall:
+		if len(r.Shut) > 0 {
+			return fmt.Sprintf("With every tool off, shut %s, stop the compressor and take the time in which the receiver falls from %s to %s: it tells on which side of the valve the air goes.", f.shut(r.Shut), f.gauge(r.From), f.gauge(r.To))
+		}
 		return fmt.Sprintf("With every tool off, stop the compressor and take the time in which the receiver falls from %s to %s.", f.gauge(r.From), f.gauge(r.To))
+	}
+	if r.Kind == Starts {
+		return "Count how often the compressor starts in an hour."
 	}
 	if len(r.Running) == 0 {
 		return "With nothing running, read " + f.place(r.Place) + " and the receiver's gauge at the same moment."
@@ -206,7 +221,7 @@ func (f *Finder) tell(a *Answer, trials []trial) {
 	case f.misfit(trials) > float64(len(f.read))*3+10:
 		a.Verdict = "No cause, nor two together, explains these readings well. Look for a reading in another unit, a gauge that is off, or three things at once."
 	case top.Sort == None && top.Chance >= StandsOut:
-		a.Verdict = top.Words + f.design()
+		a.Verdict = top.Words + f.design(a)
 	case top.Sort == None:
 		a.Verdict = "So far the readings fit a sound line; they do not settle it."
 	case a.Found && len(a.Causes) > 1 && a.Causes[1].Chance >= StandsOut && a.Causes[1].Sort != None:
@@ -232,14 +247,36 @@ func (f *Finder) misfit(trials []trial) float64 {
 	return trials[best].misfit
 }
 
-// design says whether the tools ask for more than the compressor has: then the
-// line is as drawn and yet weak.
-func (f *Finder) design() string {
-	for i := range f.read {
-		r := &f.read[i]
-		if r.Kind == Pressure && len(r.Running) > 0 && float64(r.Receiver) < f.rig.stock.cutIn-bias {
-			return " The receiver stood below its cut-in: " + f.ran(r.Running) + " ask for more than the compressor has."
+// readWords is a reading that was taken, in words.
+func (f *Finder) readWords(r *Reading) string {
+	switch r.Kind {
+	case Starts:
+		return fmt.Sprintf("The compressor starts %.3g times an hour", r.Starts)
+	case PumpUp, Fall:
+		what := "Filling"
+		if r.Kind == Fall {
+			what = "Falling"
 		}
+		if len(r.Shut) > 0 {
+			what += " with " + f.shut(r.Shut) + " shut"
+		}
+		return fmt.Sprintf("%s from %s to %s took %s", what, f.gauge(r.From), f.gauge(r.To), f.text(unit.KindDuration, float64(r.Time)))
 	}
-	return " What is missing at a tool is missing by design: see the checks."
+	ran := "nothing running"
+	if len(r.Running) > 0 {
+		ran = f.ran(r.Running) + " running"
+	}
+	return fmt.Sprintf("%s: %s, the receiver at %s, %s", capital(f.place(r.Place)), f.gauge(r.Pressure), f.gauge(r.Receiver), ran)
+}
+
+// onDrawing is the thing on the drawing that an id stands on.
+func (f *Finder) onDrawing(id job.ID) job.ID {
+	ix := f.study.Index()
+	if o := ix.OutletOfHose(id); o != nil {
+		return o.ID
+	}
+	if o := ix.OutletOfPart(id); o != nil {
+		return o.ID
+	}
+	return id
 }

@@ -131,8 +131,7 @@ type Hold struct {
 // Weak is GET /api/jobs/{job}/weak.
 type Weak struct {
 	Stamp
-	Understood string       `json:"understood"` // of the complaint; "" where there is none
-	Answer     *find.Answer `json:"answer"`
+	find.Told
 }
 
 // Cost is GET /api/jobs/{job}/cost.

@@ -9,6 +9,7 @@ import (
 	"sync"
 	"time"
 
+	"dropleg/internal/decide/find"
 	"dropleg/internal/edge/desk"
 	"dropleg/web"
 )
@@ -21,6 +22,7 @@ type Server struct {
 	poll     time.Duration
 	shops    shops
 	pasts    pasts
+	minds    find.Memory // what is known of faults, from one reading to the next
 	drawn    drawn
 	listener net.Listener
 	secure   net.Listener // over TLS for the network; nil: the listener serves all

@@ -51,7 +51,9 @@ type Reading struct {
 	Pressure *unit.GaugePressure `json:"pressure_kPa_g,omitempty" min:"-101" max:"10000"`
 	Receiver *unit.GaugePressure `json:"receiver_kPa_g,omitempty" min:"-101" max:"10000"`
 	Running  []InUse             `json:"running,omitempty" doc:"what ran meanwhile"`
+	Shut     []ID                `json:"shut,omitempty" doc:"valves that were shut meanwhile"`
 	Time     *unit.Duration      `json:"time_s,omitempty" min:"0"`
+	Starts   *float64            `json:"starts_per_h,omitempty" min:"0" max:"1000" doc:"how often the compressor began to load in an hour"`
 	Temp     *unit.Temperature   `json:"temperature_C,omitempty" min:"-90" max:"100"`
 	From     *unit.GaugePressure `json:"from_kPa_g,omitempty" min:"-101" max:"10000"`
 	To       *unit.GaugePressure `json:"to_kPa_g,omitempty" min:"-101" max:"10000"`

@@ -220,6 +220,8 @@ export interface FindAnswer {
   causes: FindCause[];
   verdict: string;
   found: boolean;
+  sound: boolean;
+  supply: string;
   next?: FindNext;
   readings: number;
   unused?: string[];
@@ -240,6 +242,7 @@ export interface FindCause {
 export interface FindMember {
   id: string;
   leg?: string;
+  on: string;
   words: string;
 }
 
@@ -263,7 +266,26 @@ export interface FindReading {
   from_Pa_g?: number;
   to_Pa_g?: number;
   time_s?: number;
+  starts_per_h?: number;
+  shut?: string[];
   record?: string;
+}
+
+export interface FindSpot {
+  at: string;
+  tool?: string;
+  words: string;
+}
+
+export interface FindTaken {
+  record: string;
+  words: string;
+}
+
+export interface FindUse {
+  tool: string;
+  outlet: string;
+  words: string;
 }
 
 export interface Findings {
@@ -545,7 +567,9 @@ export interface JobReading {
   pressure_kPa_g?: number;
   receiver_kPa_g?: number;
   running?: JobInUse[];
+  shut?: string[];
   time_s?: number;
+  starts_per_h?: number;
   temperature_C?: number;
   from_kPa_g?: number;
   to_kPa_g?: number;
@@ -1886,6 +1910,13 @@ export interface Way {
 export interface Weak {
   revision: number;
   old: boolean;
+  complaint: string;
   understood: string;
   answer: FindAnswer | null;
+  taken: FindTaken[];
+  places: FindSpot[];
+  uses: FindUse[];
+  valves: FindSpot[];
+  cut_in_Pa_g: number;
+  cut_out_Pa_g: number;
 }

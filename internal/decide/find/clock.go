@@ -1,0 +1,152 @@
+package find
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"dropleg/engine/network"
+)
+
+// predictClock is ln of what a clock at the compressor shows: of the flow by a time
+// of filling or falling, of the starts in an hour.
+func (r *rig) predictClock(ctx context.Context, rd *Reading, parts []fault) (prediction, error) {
+	if r.stock.volume <= 0 || r.stock.supply <= 0 {
+		return prediction{}, nil
+	}
+	at := (rd.From + rd.To) / 2
+	if rd.Kind == Starts {
+		at = r.middle()
+	}
+	mo, err := r.at(ctx, rd.Running, at)
+	if err != nil {
+		return prediction{}, err
+	}
+	state := mo.sound
+	if r.acts(mo, parts) {
+		state, err = r.solve(ctx, mo, parts)
+		defer r.take(mo, parts)
+	}
+	if state == nil {
+		return prediction{}, err
+	}
+	p := prediction{known: true, row: make([]float64, r.width())}
+	p.row[r.column(colVolume)] = volumeDoubt
+	full := r.given(parts)
+	out, small := r.leaves(rd, state)
+	switch rd.Kind {
+	case Fall:
+		out = max(out, small/20)
+		p.mean = math.Log(out)
+		p.row[r.column(colLeak)] = leakDoubt * small / out
+	case PumpUp:
+		net := max(full-out, full/50)
+		p.mean = math.Log(net)
+		p.row[r.column(colPlate)] = plateDoubt * full / net
+		p.row[r.column(colLeak)] = -leakDoubt * small / net
+	default:
+		r.predictStarts(&p, rd, mo, state, full, out, small)
+	}
+	return p, nil
+}
+
+// predictStarts: a compressor fills the band in M/(Q−q) and rests while it falls, for
+// M/q, so that it starts q·(Q−q)/(M·Q) times a second.
+func (r *rig) predictStarts(p *prediction, rd *Reading, mo *moment, state *network.State, full, out, small float64) {
+	net := full - out
+	if net < full/100 || out < small/20 { // it never stops, or never starts
+		*p = prediction{}
+		return
+	}
+	band := r.stock.volume * (r.stock.cutOut - r.stock.cutIn) / r.m.Gas().RT()
+	p.mean = math.Log(out * net / (band * full))
+	by := 1/out - 1/net // of ln by what is drawn
+	p.row[r.column(colVolume)] = -volumeDoubt
+	p.row[r.column(colPlate)] = plateDoubt * out / net
+	p.row[r.column(colLeak)] = leakDoubt * small * by
+	for _, pair := range mo.pairs {
+		t := r.place[r.m.Pairs()[pair].Tool]
+		took := state.Taken[r.m.Pairs()[pair].Node]
+		if r.tools[pair] == nil {
+			took = r.taken[pair]
+		}
+		p.row[len(r.links)+t] += by * took * r.hard[t]
+	}
+}
+
+// leaves is what leaves the net at a moment, kg/s, and how much of it a sound shop
+// leaks, where valves may be shut.
+func (r *rig) leaves(rd *Reading, state *network.State) (all, small float64) {
+	open := r.reached(rd)
+	for node, took := range state.Taken {
+		if open == nil || open[node] {
+			all += took
+		}
+	}
+	for node := range r.weep {
+		if open == nil || open[node] {
+			small += leakShare * r.stock.supply / float64(len(r.weep))
+		}
+	}
+	return all, small
+}
+
+// reached are the nodes that the receiver still feeds while valves are shut; nil for all.
+func (r *rig) reached(rd *Reading) []bool {
+	if len(rd.Shut) == 0 {
+		return nil
+	}
+	key := ""
+	for _, id := range rd.Shut {
+		key += string(id) + " "
+	}
+	if open, had := r.open[key]; had {
+		return open
+	}
+	open := make([]bool, len(r.m.Nodes()))
+	var todo []int
+	for _, s := range r.m.Sources() {
+		open[s.Node] = true
+		todo = append(todo, s.Node)
+	}
+	for len(todo) > 0 {
+		at := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, e := range r.m.Elements() {
+			if e.From != at && e.To != at || slices.Contains(rd.Shut, e.ID) {
+				continue
+			}
+			if next := e.From + e.To - at; !open[next] {
+				open[next] = true
+				todo = append(todo, next)
+			}
+		}
+	}
+	r.open[key] = open
+	return open
+}
+
+// volume is what fills or falls at a reading.
+func (r *rig) volume(rd *Reading) float64 {
+	v := r.stock.volume
+	if open := r.reached(rd); open != nil {
+		for _, e := range r.m.Elements() {
+			if !open[e.From] && !open[e.To] {
+				v -= math.Pi / 4 * float64(e.Bore*e.Bore*e.Length)
+			}
+		}
+	}
+	return v
+}
+
+// shown is what the reading says of the figure that is predicted.
+func (r *rig) shown(rd *Reading) float64 {
+	switch rd.Kind {
+	case Pressure:
+		return float64(rd.Pressure)
+	case Starts:
+		return math.Log(rd.Starts / 3600)
+	}
+	change := math.Abs(float64(rd.To - rd.From))
+	return math.Log(r.volume(rd) * change / (r.m.Gas().RT() * float64(rd.Time)))
+}
