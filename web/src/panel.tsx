@@ -28,6 +28,17 @@ function Asked({ question }: { question: ScreenQuestion }) {
         {question.answer}
       </h2>
       <Facts facts={question.facts} />
+      {question.id === "pressure" && (
+        <button
+          type="button"
+          class="linkish"
+          onClick={() => {
+            panel.value = "weak";
+          }}
+        >
+          {words.starves}
+        </button>
+      )}
       {question.list === "outlets" && <Outlets rows={outletRows.value} />}
       {question.list === "days" && <Days />}
       {question.list === "water" && <Water />}

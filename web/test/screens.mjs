@@ -98,6 +98,7 @@ const jobScreens = [
   }),
   on("in an alternative", "q=pressure&plan=PLAN"),
   panelOf("reading"),
+  panelOf("weak", "", (page) => page.waitForSelector(".weak .next-card")),
   panelOf("sheets", "", (page) => page.waitForSelector(".sheet-leaf img")),
   panelOf("share", "", (page) => page.waitForSelector(".share, .panel h2")),
   panelOf("help"),

@@ -33,6 +33,8 @@ type Cause struct {
 	Low      float64 `json:"low,omitempty"`
 	High     float64 `json:"high,omitempty"`
 	Words    string  `json:"words"`
+	Beside   string  `json:"beside,omitempty"` // what no reading tells apart from it
+	Range    string  `json:"range,omitempty"`  // of the size, in words
 	Sureness string  `json:"sureness"`
 	group    int
 }
@@ -107,7 +109,7 @@ func (f *Finder) causeOf(g int, chance float64, trials []trial) Cause {
 		return c
 	}
 	c.Size, c.Low, c.High = f.sizeOf(f.groups[g][0], trials)
-	c.Words = f.words(&c)
+	c.Words, c.Beside, c.Range = f.words(&c), beside(&c), f.rangeWords(&c)
 	return c
 }
 

@@ -8,6 +8,10 @@ import (
 	"dropleg/engine/network"
 )
 
+// longest is how long anybody waits for a receiver to fall, s: what has not fallen
+// by then counts as having taken so long. Common practice, no source.
+const longest = 1800
+
 // predictClock is ln of what a clock at the compressor shows: of the flow by a time
 // of filling or falling, of the starts in an hour.
 func (r *rig) predictClock(ctx context.Context, rd *Reading, parts []fault) (prediction, error) {
@@ -36,7 +40,7 @@ func (r *rig) predictClock(ctx context.Context, rd *Reading, parts []fault) (pre
 	out, small := r.leaves(rd, state)
 	switch rd.Kind {
 	case Fall:
-		out = max(out, small/20)
+		out = max(out, r.stock.volume*math.Abs(float64(rd.To-rd.From))/(r.m.Gas().RT()*longest))
 		p.mean = math.Log(out)
 		p.row[r.column(colLeak)] = leakDoubt * small / out
 	case PumpUp:
@@ -148,5 +152,5 @@ func (r *rig) shown(rd *Reading) float64 {
 		return math.Log(rd.Starts / 3600)
 	}
 	change := math.Abs(float64(rd.To - rd.From))
-	return math.Log(r.volume(rd) * change / (r.m.Gas().RT() * float64(rd.Time)))
+	return math.Log(r.volume(rd) * change / (r.m.Gas().RT() * min(float64(rd.Time), longest)))
 }

@@ -1,12 +1,8 @@
 package find
 
 import (
-	"cmp"
 	"context"
 	"math"
-	"slices"
-
-	"dropleg/internal/shop/job"
 )
 
 // Next is a reading worth taking.
@@ -15,6 +11,7 @@ type Next struct {
 	// Tells is how much of what is not known it is expected to settle, 0 to 1.
 	Tells float64 `json:"tells"`
 	Words string  `json:"words"`
+	Why   string  `json:"why"` // what it would show by the likeliest causes
 }
 
 // Bounds of the search for the next reading.
@@ -34,7 +31,7 @@ type view struct {
 func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
 	if f.first != nil && len(f.read) == 0 {
 		r := Reading{Kind: Pressure, Place: Place{At: f.first.Running[0].Outlet}, Running: f.first.Running, Receiver: f.rig.middle()}
-		return &Next{Reading: r, Tells: 1, Words: f.howTo(&r)}, nil
+		return &Next{Reading: r, Tells: 1, Words: f.howTo(&r), Why: "It shows how much is missing where it was complained of."}, nil
 	}
 	top := f.likeliest(trials)
 	doubt := entropy(f.shares(top, nil))
@@ -42,6 +39,7 @@ func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
 		return nil, nil
 	}
 	var best *Next
+	var shows []view
 	for _, moment := range f.couldRead() {
 		all, err := f.views(ctx, top, moment)
 		if err != nil {
@@ -51,125 +49,14 @@ func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
 			gain := doubt - f.after(top, all[i])
 			if gain > enough && (best == nil || gain > best.Tells*doubt*1.02) {
 				best = &Next{Reading: moment[i], Tells: gain / doubt}
+				shows = all[i]
 			}
 		}
 	}
 	if best != nil {
-		best.Words = f.howTo(&best.Reading)
+		best.Words, best.Why = f.howTo(&best.Reading), f.why(&best.Reading, top, shows)
 	}
 	return best, nil
-}
-
-// couldRead lists the readings that a person could still take, those of one
-// moment together.
-func (f *Finder) couldRead() [][]Reading {
-	var out [][]Reading
-	add := func(all ...Reading) {
-		all = slices.DeleteFunc(all, func(r Reading) bool {
-			return slices.ContainsFunc(f.read, func(o Reading) bool {
-				return o.Kind == r.Kind && o.Place == r.Place && slices.Equal(o.Running, r.Running) && slices.Equal(o.Shut, r.Shut)
-			})
-		})
-		if len(all) > 0 {
-			out = append(out, all)
-		}
-	}
-	for i := -1; i < len(f.sets); i++ { // first nothing running
-		var one []Reading
-		for _, place := range f.places {
-			r := Reading{Kind: Pressure, Place: place, Receiver: f.rig.middle()}
-			if i >= 0 {
-				r.Running = f.sets[i]
-			}
-			if fits(place, r.Running) {
-				one = append(one, r)
-			}
-		}
-		add(one...)
-	}
-	if f.rig.stock.volume > 0 && f.rig.stock.supply > 0 {
-		low, high := f.rig.middle()-5e4, f.rig.middle()+5e4
-		add(Reading{Kind: PumpUp, From: low, To: high})
-		add(Reading{Kind: Fall, From: high, To: low})
-		for _, valve := range f.valves {
-			add(Reading{Kind: Fall, From: high, To: low, Shut: []job.ID{valve}})
-		}
-	}
-	return out
-}
-
-// suspect is a trial that stands for what may be wrong, by the groups concerned.
-type suspect struct {
-	trial
-	what int // the same for the same groups
-}
-
-// likeliest are trials that carry nearly all weight, weights made one: of each pair
-// of groups the best, of those that weigh much the next sizes too.
-func (f *Finder) likeliest(trials []trial) []suspect {
-	// Before anything is read, rungs of one cause would fill the list.
-	if len(f.read) == 0 {
-		trials = f.middles(trials)
-	}
-	by := map[[2]int][]int{}
-	for i := range trials {
-		key := [2]int{f.causes[trials[i].causes[0]].group, -1}
-		if second := trials[i].causes[1]; second >= 0 {
-			key[1] = f.causes[second].group
-		}
-		by[key] = append(by[key], i)
-	}
-	var top []suspect
-	for _, of := range by {
-		slices.SortStableFunc(of, func(a, b int) int { return cmp.Compare(trials[b].weight, trials[a].weight) })
-		all, used := 0.0, 0.0
-		for _, i := range of {
-			all += trials[i].weight
-		}
-		keep := of[:1]
-		if all > 0.05 {
-			keep = of[:min(len(of), 3)]
-		}
-		for _, i := range keep {
-			used += trials[i].weight
-		}
-		for _, i := range keep {
-			s := suspect{trials[i], of[0]}
-			s.weight *= all / max(used, 1e-300)
-			top = append(top, s)
-		}
-	}
-	slices.SortFunc(top, func(a, b suspect) int {
-		return cmp.Or(cmp.Compare(b.weight, a.weight), cmp.Compare(a.causes[0], b.causes[0]), cmp.Compare(a.causes[1], b.causes[1]))
-	})
-	top = top[:min(len(top), mostWeighed)]
-	sum := 0.0
-	for i := range top {
-		sum += top[i].weight
-	}
-	for i := range top {
-		top[i].weight /= sum
-	}
-	// Rungs of one cause follow each other, as the solver likes it.
-	slices.SortStableFunc(top, func(a, b suspect) int {
-		return cmp.Or(cmp.Compare(a.causes[0], b.causes[0]), cmp.Compare(a.causes[1], b.causes[1]))
-	})
-	return top
-}
-
-// middles is the middle rung of the first cause of each group, with the group's weight.
-func (f *Finder) middles(trials []trial) []trial {
-	weights := f.byGroup(trials)
-	var out []trial
-	for i := range trials {
-		t := trials[i]
-		c := &f.causes[t.causes[0]]
-		if f.groups[c.group][0] == t.causes[0] && t.faults[0].size == c.rungs[len(c.rungs)/2] && t.causes[1] < 0 {
-			t.weight = weights[c.group]
-			out = append(out, t)
-		}
-	}
-	return out
 }
 
 // views predicts the readings of one moment under every trial, given what has been read.

@@ -139,11 +139,12 @@ func (t *truth) take(r Reading) (Reading, bool) {
 		if r.Kind == PumpUp {
 			flow = t.rig.stock.supply*t.plate - flow
 		}
-		if flow < 1e-6 {
+		if r.Kind == PumpUp && flow < 1e-6 {
 			return r, false
 		}
+		flow = max(flow, 1e-9)
 		time := t.rig.volume(&r) * t.volume * math.Abs(float64(r.To-r.From)) / (rt * flow)
-		r.Time = unit.Duration(time * math.Exp(clockDoubt*t.rng.NormFloat64()))
+		r.Time = unit.Duration(min(time, longest) * math.Exp(clockDoubt*t.rng.NormFloat64()))
 		return r, true
 	}
 	p := between(t.rng, t.rig.stock.cutIn, t.rig.stock.cutOut)

@@ -108,23 +108,27 @@ func (f *Finder) words(c *Cause) string {
 	case Weak:
 		s = fmt.Sprintf("%s delivers %s of what its plate says", name, shareWords(c.Size))
 	}
-	s += "."
-	if n := len(c.Members); n > 1 {
-		var others []string
-		for _, m := range c.Members[1:min(n, 5)] {
-			others = append(others, m.Words)
-		}
-		s += " No reading that can be taken tells it apart from " + strings.Join(others, ", ")
-		if n > 5 {
-			s += fmt.Sprintf(" and %d more", n-5)
-		}
-		if c.Sort == Restricted {
-			s += ": they stand in line with no place for a gauge between."
-		} else {
-			s += "."
-		}
+	return capital(s) + "."
+}
+
+// beside names what no reading tells apart from the first of a cause.
+func beside(c *Cause) string {
+	n := len(c.Members)
+	if n < 2 {
+		return ""
 	}
-	return capital(s)
+	var others []string
+	for _, m := range c.Members[1:min(n, 5)] {
+		others = append(others, m.Words)
+	}
+	s := "No reading that can be taken tells it apart from " + strings.Join(others, ", ")
+	if n > 5 {
+		s += fmt.Sprintf(" and %d more", n-5)
+	}
+	if c.Sort == Restricted {
+		return s + ": they stand in line with no place for a gauge between."
+	}
+	return s + "."
 }
 
 func (f *Finder) text(k unit.Kind, x float64) string {
@@ -163,55 +167,6 @@ func listed(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// place is a gauge's place in words.
-func (f *Finder) place(p Place) string {
-	switch {
-	case p.Tool != "":
-		return "a gauge between the hose and " + f.named(p.Tool) + " at " + f.named(p.At)
-	case f.study.Index().Outlet(p.At) != nil:
-		return "a gauge at " + f.named(p.At) + ", before its last coupler"
-	}
-	return f.named(p.At)
-}
-
-// ran is a set of tools in words.
-func (f *Finder) ran(set []job.InUse) string {
-	var words []string
-	for _, u := range set {
-		words = append(words, f.named(u.Tool)+" at "+f.named(u.Outlet))
-	}
-	return listed(words)
-}
-
-// shut is valves in words.
-func (f *Finder) shut(valves []job.ID) string {
-	var words []string
-	for _, v := range valves {
-		words = append(words, f.named(v))
-	}
-	return listed(words)
-}
-
-// howTo is how to take a reading, in words.
-func (f *Finder) howTo(r *Reading) string {
-	switch r.Kind {
-	case PumpUp:
-		return fmt.Sprintf("With every tool off, take the time that the compressor needs to bring the receiver from %s to %s.", f.gauge(r.From), f.gauge(r.To))
-	case Fall:
-		if len(r.Shut) > 0 {
-			return fmt.Sprintf("With every tool off, shut %s, stop the compressor and take the time in which the receiver falls from %s to %s: it tells on which side of the valve the air goes.", f.shut(r.Shut), f.gauge(r.From), f.gauge(r.To))
-		}
-		return fmt.Sprintf("With every tool off, stop the compressor and take the time in which the receiver falls from %s to %s.", f.gauge(r.From), f.gauge(r.To))
-	}
-	if r.Kind == Starts {
-		return "Count how often the compressor starts in an hour."
-	}
-	if len(r.Running) == 0 {
-		return "With nothing running, read " + f.place(r.Place) + " and the receiver's gauge at the same moment."
-	}
-	return "Let " + f.ran(r.Running) + " run, nothing else, and read " + f.place(r.Place) + " and the receiver's gauge at the same moment."
-}
-
 // tell words what the answer comes to.
 func (f *Finder) tell(a *Answer, trials []trial) {
 	top := &a.Causes[0]
@@ -228,6 +183,9 @@ func (f *Finder) tell(a *Answer, trials []trial) {
 		a.Verdict = top.Words + " And: " + a.Causes[1].Words
 	case a.Found:
 		a.Verdict = top.Words
+		if b := top.Beside; b != "" {
+			a.Verdict += " Or something in the same stretch."
+		}
 		if a.Together > 0.5 {
 			a.Verdict += " Something else is wrong as well."
 		}
@@ -245,28 +203,6 @@ func (f *Finder) misfit(trials []trial) float64 {
 		}
 	}
 	return trials[best].misfit
-}
-
-// readWords is a reading that was taken, in words.
-func (f *Finder) readWords(r *Reading) string {
-	switch r.Kind {
-	case Starts:
-		return fmt.Sprintf("The compressor starts %.3g times an hour", r.Starts)
-	case PumpUp, Fall:
-		what := "Filling"
-		if r.Kind == Fall {
-			what = "Falling"
-		}
-		if len(r.Shut) > 0 {
-			what += " with " + f.shut(r.Shut) + " shut"
-		}
-		return fmt.Sprintf("%s from %s to %s took %s", what, f.gauge(r.From), f.gauge(r.To), f.text(unit.KindDuration, float64(r.Time)))
-	}
-	ran := "nothing running"
-	if len(r.Running) > 0 {
-		ran = f.ran(r.Running) + " running"
-	}
-	return fmt.Sprintf("%s: %s, the receiver at %s, %s", capital(f.place(r.Place)), f.gauge(r.Pressure), f.gauge(r.Receiver), ran)
 }
 
 // onDrawing is the thing on the drawing that an id stands on.

@@ -5,6 +5,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -113,19 +115,22 @@ func findPage(p *paper, out *findAnswer) {
 		p.wrapped("", "", out.Understood.Words)
 	}
 	p.wrapped("", "", counted(a.Read, "reading")+" weighed. "+a.Verdict)
+	if a.Supply != "" && !strings.Contains(a.Verdict, a.Supply) {
+		p.wrapped("", "", a.Supply)
+	}
 	p.blank()
 	for i := range a.Causes[:min(len(a.Causes), 6)] {
 		if a.Read == 0 {
 			break
 		}
 		cause := &a.Causes[i]
-		p.wrapped(fmt.Sprintf("%3.0f %%  ", 100*cause.Chance), "       ", cause.Words+" "+sentence(cause.Sureness)+".")
+		p.wrapped(fmt.Sprintf("%3.0f %%  ", 100*cause.Chance), "       ", strings.Join(slices.DeleteFunc([]string{cause.Words, sentence(cause.Sureness) + ".", cause.Beside}, func(s string) bool { return s == "" }), " "))
 	}
 	p.blank()
 	if a.Next == nil {
 		p.wrapped("Next: ", "  ", "no further reading would tell more than these do.")
 	} else {
-		p.wrapped("Next: ", "  ", a.Next.Words)
+		p.wrapped("Next: ", "  ", strings.TrimSpace(a.Next.Words+" "+a.Next.Why))
 	}
 	for _, w := range a.Unused {
 		p.wrapped("Not used: ", "  ", w)

@@ -236,6 +236,8 @@ export interface FindCause {
   low?: number;
   high?: number;
   words: string;
+  beside?: string;
+  range?: string;
   sureness: string;
 }
 
@@ -250,6 +252,7 @@ export interface FindNext {
   reading: FindReading;
   tells: number;
   words: string;
+  why: string;
 }
 
 export interface FindPlace {

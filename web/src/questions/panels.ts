@@ -10,6 +10,7 @@ import { Reading } from "./readings/reading.tsx";
 import { Share } from "./share/share.tsx";
 import { Sheets } from "./sheets/sheets.tsx";
 import { Inspect, JobCard } from "./thing/inspect.tsx";
+import { Weak } from "./weak/weak.tsx";
 
 /** What may stand beside the drawing instead of the answer to a question. */
 export interface PanelRow {
@@ -31,6 +32,7 @@ export const panels: readonly PanelRow[] = [
   { id: "history", words: "History", button: true, Panel: History },
   { id: "alternatives", words: "Alternatives", button: true, Panel: Alternatives },
   { id: "reading", words: "A reading", button: false, Panel: Reading },
+  { id: "weak", words: "Find a fault", button: true, Panel: Weak },
   { id: "sheets", words: "Sheets", button: true, Panel: Sheets },
   { id: "share", words: "Share", button: true, Panel: Share },
   { id: "help", words: "Help", button: true, Panel: Help },

@@ -14,9 +14,10 @@ import type {
   Thing,
   Water,
   Way,
+  Weak,
 } from "../api/types.gen.ts";
 import { jobId, jobPath, query } from "./address.ts";
-import { against, alternative, chosen, question, set, supply, unasked, units } from "./ask.ts";
+import { against, alternative, chosen, panel, question, set, supply, unasked, units } from "./ask.ts";
 import { outletRows, revision, unread } from "./live.ts";
 import { unsent } from "./post.ts";
 import { jobUnits } from "./unit.ts";
@@ -167,6 +168,10 @@ export const keep = resource<Keep>(() =>
 );
 export const cost = resource<Cost>(() =>
   question.value === "run" ? whereReadable(`/cost${query(...inUnits())}`) : "",
+);
+
+export const weak = resource<Weak>(() =>
+  panel.value === "weak" ? whereReadable(`/weak${query(...inUnits())}`) : "",
 );
 
 export const way = resource<Way>(() =>

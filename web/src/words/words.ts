@@ -39,6 +39,7 @@ export const words = {
   share: "Share of the loss",
   somebody: "Somebody else",
   source: "Source",
+  starves: "A tool starves here? Find out why",
   supply: "Compressor",
   tested: "tried on this design",
   theme: { system: "As the system", light: "Light", dark: "Dark" },

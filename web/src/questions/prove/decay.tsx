@@ -4,6 +4,7 @@ import type { Decay as Answer, JobTest, ScreenSectionRow } from "../../api/types
 import { Chart } from "../../paint/chart.tsx";
 import { jobId, jobPath, query } from "../../state/address.ts";
 import { inUnits } from "../../state/data.ts";
+import { celsiusOf, gaugeOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
@@ -40,23 +41,6 @@ effect(() => {
     // the readings last as long as the page
   }
 });
-
-const inKPa: Record<string, number> = { bar: 100, psi: 6.894757, kpa: 1, mpa: 1000 };
-
-/** A pressure off a gauge in kPa, or nothing. */
-export function gaugeOf(text: string, system: string): number | null {
-  const m = /^\s*([+-]?\d+(?:[.,]\d+)?)\s*([a-z]*)\s*$/i.exec(text);
-  const by = inKPa[(m?.[2] || (system === "us" ? "psi" : "bar")).toLowerCase()];
-  return m?.[1] && by ? Number(m[1].replace(",", ".")) * by : null;
-}
-
-/** A temperature in °C, or nothing. */
-export function celsiusOf(text: string, system: string): number | null {
-  const m = /^\s*([+-]?\d+(?:[.,]\d+)?)\s*°?\s*([cf]?)\s*$/i.exec(text);
-  if (!m?.[1]) return null;
-  const x = Number(m[1].replace(",", "."));
-  return (m[2] || (system === "us" ? "f" : "c")).toLowerCase() === "f" ? ((x - 32) * 5) / 9 : x;
-}
 
 const testOf = (t: Taken): JobTest => ({ way: "decay", section: t.section, samples: t.samples });
 

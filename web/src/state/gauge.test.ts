@@ -1,0 +1,28 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { gaugeOf, meant, secondsOf, strange } from "./gauge.ts";
+
+const band = { cutIn: 620, cutOut: 830 };
+
+test("a bare figure is in the gauge's usual unit", () => {
+  assert.equal(Math.round(gaugeOf("85", "us") ?? 0), 586);
+  assert.equal(gaugeOf("5,9", "metric"), 590);
+  assert.equal(gaugeOf("85 furlongs", "us"), null);
+});
+
+test("times as a watch and as people say them", () => {
+  assert.equal(secondsOf("1:12"), 72);
+  assert.equal(secondsOf("48"), 48);
+  assert.equal(secondsOf("2 min"), 120);
+  assert.equal(secondsOf("0"), null);
+  assert.equal(secondsOf("soon"), null);
+});
+
+test("a reading in another unit is asked about, and what may have been meant is offered", () => {
+  assert.equal(strange(gaugeOf("5.9", "metric"), gaugeOf("7.1", "metric"), band), "");
+  assert.equal(strange(gaugeOf("85", "metric"), gaugeOf("7.1", "metric"), band), "above");
+  assert.equal(strange(500, gaugeOf("110", "metric"), band), "receiver");
+  assert.equal(strange(500, gaugeOf("7.1", "us"), band), "receiver");
+  assert.deepEqual(meant("110", 155, 1162), ["110 psi"]);
+  assert.deepEqual(meant("85", 0, 750), ["85 psi", "85 kPa"]);
+});
