@@ -83,6 +83,9 @@ func (f *Finder) Answer(ctx context.Context) (*Answer, error) {
 
 // settle weighs singles, then doubles beside them.
 func (f *Finder) settle(ctx context.Context) ([]trial, error) {
+	if err := f.listen(ctx); err != nil {
+		return nil, err
+	}
 	f.weigh(f.singles)
 	if err := f.double(ctx); err != nil {
 		return nil, err

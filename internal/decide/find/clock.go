@@ -2,9 +2,11 @@ package find
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
+	"dropleg/engine/element"
 	"dropleg/engine/network"
 )
 
@@ -26,18 +28,16 @@ func (r *rig) predictClock(ctx context.Context, rd *Reading, parts []fault) (pre
 	if err != nil {
 		return prediction{}, err
 	}
-	state := mo.sound
-	if r.acts(mo, parts) {
-		state, err = r.solve(ctx, mo, parts)
-		defer r.take(mo, parts)
-	}
-	if state == nil {
-		return prediction{}, err
+	if mo.sound == nil {
+		return prediction{}, nil
 	}
 	p := prediction{known: true, row: make([]float64, r.width())}
 	p.row[r.column(colVolume)] = volumeDoubt
 	full := r.given(parts)
-	out, small := r.leaves(rd, state)
+	out, small, err := r.leaves(rd, mo.sound, parts)
+	if err != nil {
+		return prediction{}, err
+	}
 	switch rd.Kind {
 	case Fall:
 		out = max(out, r.stock.volume*math.Abs(float64(rd.To-rd.From))/(r.m.Gas().RT()*longest))
@@ -49,14 +49,14 @@ func (r *rig) predictClock(ctx context.Context, rd *Reading, parts []fault) (pre
 		p.row[r.column(colPlate)] = plateDoubt * full / net
 		p.row[r.column(colLeak)] = -leakDoubt * small / net
 	default:
-		r.predictStarts(&p, rd, mo, state, full, out, small)
+		r.predictStarts(&p, mo, full, out, small)
 	}
 	return p, nil
 }
 
 // predictStarts: a compressor fills the band in M/(Q−q) and rests while it falls, for
 // M/q, so that it starts q·(Q−q)/(M·Q) times a second.
-func (r *rig) predictStarts(p *prediction, rd *Reading, mo *moment, state *network.State, full, out, small float64) {
+func (r *rig) predictStarts(p *prediction, mo *moment, full, out, small float64) {
 	net := full - out
 	if net < full/100 || out < small/20 { // it never stops, or never starts
 		*p = prediction{}
@@ -70,7 +70,7 @@ func (r *rig) predictStarts(p *prediction, rd *Reading, mo *moment, state *netwo
 	p.row[r.column(colLeak)] = leakDoubt * small * by
 	for _, pair := range mo.pairs {
 		t := r.place[r.m.Pairs()[pair].Tool]
-		took := state.Taken[r.m.Pairs()[pair].Node]
+		took := mo.sound.Taken[r.m.Pairs()[pair].Node]
 		if r.tools[pair] == nil {
 			took = r.taken[pair]
 		}
@@ -79,20 +79,34 @@ func (r *rig) predictStarts(p *prediction, rd *Reading, mo *moment, state *netwo
 }
 
 // leaves is what leaves the net at a moment, kg/s, and how much of it a sound shop
-// leaks, where valves may be shut.
-func (r *rig) leaves(rd *Reading, state *network.State) (all, small float64) {
+// leaks, where valves may be shut. So little flows while nothing runs that a hole sees
+// the pressure of the sound net; of tools that run, a restriction changes nothing that
+// a clock would tell.
+func (r *rig) leaves(rd *Reading, sound *network.State, parts []fault) (all, small float64, err error) {
 	open := r.reached(rd)
-	for node, took := range state.Taken {
-		if open == nil || open[node] {
+	at := func(node int) bool { return open == nil || open[node] }
+	for node, took := range sound.Taken {
+		if at(node) {
 			all += took
 		}
 	}
 	for node := range r.weep {
-		if open == nil || open[node] {
+		if at(node) {
 			small += leakShare * r.stock.supply / float64(len(r.weep))
 		}
 	}
-	return all, small
+	for _, f := range parts {
+		if f.sort != Leaking || !at(f.at) {
+			continue
+		}
+		hole, err := element.NewOrifice(r.m.Gas(), f.size, holeCd)
+		if err != nil {
+			return 0, 0, fmt.Errorf("a hole of %g m: %w", f.size, err)
+		}
+		m, _, _ := hole.Flow(sound.Pressure[f.at], r.atm)
+		all += m
+	}
+	return all, small, nil
 }
 
 // reached are the nodes that the receiver still feeds while valves are shut; nil for all.

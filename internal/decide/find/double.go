@@ -58,6 +58,9 @@ func (f *Finder) try(ctx context.Context, rungs [2]int) (*trial, error) {
 		}
 		f.tried[rungs] = t
 	}
+	// What two take from a tool is near enough the sum of what each takes.
+	t.lack = a.lack + b.lack
+	t.heard = f.hear(t)
 	for i := len(t.sees); i < len(f.read); i++ {
 		p, err := f.rig.predict(ctx, &f.read[i], t.faults)
 		if err != nil {
@@ -106,6 +109,7 @@ type white struct {
 	away      []float64
 	step      []float64
 	odds      float64 // ln
+	trial     *trial
 	squareUU  float64
 	extraOver float64
 }
@@ -125,7 +129,7 @@ func (f *Finder) couples() []couple {
 			for x := range r {
 				r[x] = rest[x] - a.away[x] - b.away[x]
 			}
-			log := lowRank(r, a, b) + a.odds + b.odds + a.extraOver + b.extraOver
+			log := lowRank(r, a, b) + a.odds + b.odds + a.extraOver + b.extraOver + f.hearBoth(a.trial, b.trial)
 			key := [2]int{b.group, a.group}
 			c := best[key]
 			switch {
@@ -186,7 +190,7 @@ func (f *Finder) whitened() (all []white, rest []float64) {
 		if first.sort == None || (s-f.ladder[first.group])%every != 0 {
 			continue
 		}
-		w := white{single: s, group: first.group, away: make([]float64, n), step: make([]float64, n), odds: t.prior + math.Log(float64(every))}
+		w := white{single: s, trial: t, group: first.group, away: make([]float64, n), step: make([]float64, n), odds: t.prior + math.Log(float64(every))}
 		known := true
 		for i := range n {
 			p := &t.sees[i]

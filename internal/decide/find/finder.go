@@ -24,6 +24,7 @@ type Finder struct {
 	read    []Reading
 	lost    []string
 	first   *Understood // what was complained of
+	heeded  []job.InUse // the set that the lacks of singles are of
 	singles []trial
 	ladder  []int // by group: its first rung in singles
 	doubles []trial
@@ -35,6 +36,8 @@ type trial struct {
 	causes [2]int // the second -1: none
 	faults []fault
 	prior  float64 // ln
+	lack   float64 // what it takes from the tool complained of, Pa
+	heard  float64 // ln: how well that goes with the complaint
 	sees   []prediction
 	weight float64 // after the readings, all together 1
 	misfit float64 // squared differences in their deviations

@@ -81,30 +81,37 @@ func (f *Finder) holeFor(c *cause, loss float64) float64 {
 	return math.Sqrt(4 / math.Pi * most / (0.7 * math.Sqrt(2*rho*loss)))
 }
 
-// victim is the set and place that the faults take most from: what is complained of.
-func (f *Finder) victim(t *truth, sound *truth) Reading {
-	best, worst := Reading{}, 0.0
-	for _, set := range f.sets {
+// victim is the set and tool that the faults take most from: what is complained of.
+func (f *Finder) victim(t *truth, sound *truth) []job.InUse {
+	var best []job.InUse
+	worst := 0.0
+	for _, set := range f.usual {
 		a, errA := t.solve(set, float64(f.rig.middle()))
 		b, errB := sound.solve(set, float64(f.rig.middle()))
 		if errA != nil || errB != nil {
 			continue
 		}
-		for _, u := range set {
+		for i, u := range set {
 			pair, _ := f.rig.m.PairOf(u)
-			if lack := b.Pressure[pair.Node] - a.Pressure[pair.Node]; best.Kind == "" || lack > worst {
-				worst, best = lack, Reading{Kind: Pressure, Place: Place{At: u.Outlet}, Running: set}
+			if lack := b.Pressure[pair.Node] - a.Pressure[pair.Node]; best == nil || lack > worst {
+				// Who suffers is spoken of first.
+				worst, best = lack, slices.Concat([]job.InUse{u}, set[:i], set[i+1:])
 			}
 		}
 	}
 	return best
 }
 
-// session plays a person with a gauge: first where it is weak, then as proposed.
-func session(t *testing.T, f *Finder, real *truth, first Reading) *Answer {
+// session plays a person with a gauge, from the complaint on as proposed.
+func session(t *testing.T, f *Finder, real *truth, weak []job.InUse) *Answer {
 	ctx := context.Background()
 	f.forget()
-	next := first
+	f.heed(Understood{Running: weak})
+	a, err := f.Answer(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	next := a.Next.Reading
 	for {
 		r, ok := real.take(next)
 		if ok {

@@ -150,21 +150,14 @@ func (f *Finder) after(top []suspect, views []view) float64 {
 
 // shares is the weight by what may be wrong, each trial's times like; nil: times one.
 func (f *Finder) shares(top []suspect, like []float64) []float64 {
-	place := make(map[int]int, len(top))
-	shares := make([]float64, 0, len(top))
+	shares := make([]float64, len(top))
 	total := 0.0
 	for i := range top {
 		w := top[i].weight
 		if like != nil {
 			w *= like[i]
 		}
-		at, had := place[top[i].what]
-		if !had {
-			at = len(shares)
-			place[top[i].what] = at
-			shares = append(shares, 0)
-		}
-		shares[at] += w
+		shares[top[i].what] += w
 		total += w
 	}
 	for g := range shares {

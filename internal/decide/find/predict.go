@@ -105,13 +105,18 @@ func (r *rig) predictAt(ctx context.Context, rd *Reading, parts []fault, nodes [
 	return out, nil
 }
 
-// acts says whether faults change anything of a moment: a restriction where
+// leastActs is what a restriction must take away for a gauge to be asked, Pa.
+const leastActs = 300
+
+// acts says whether faults change anything of a moment: a restriction where next to
 // nothing flows does not.
 func (r *rig) acts(mo *moment, parts []fault) bool {
 	return mo.sound == nil || slices.ContainsFunc(parts, func(f fault) bool {
 		switch f.sort {
 		case Restricted:
-			return math.Abs(mo.sound.Flow[f.at]) > 1e-9 || len(parts) > 1
+			e := &r.m.Elements()[f.at]
+			lost := math.Abs(mo.sound.Pressure[e.From] - mo.sound.Pressure[e.To])
+			return len(parts) > 1 || lost*(1/(f.size*f.size)-1) > leastActs
 		case Greedy:
 			return slices.ContainsFunc(mo.pairs, func(p int) bool { return r.place[r.m.Pairs()[p].Tool] == f.at })
 		}

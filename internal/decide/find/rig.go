@@ -222,8 +222,9 @@ func (r *rig) solve(ctx context.Context, mo *moment, parts []fault) (*network.St
 			first = f
 		}
 	}
-	// Rungs of one ladder lie near each other; another fault is nearer to none.
-	if near := first.sort == mo.last.sort && first.at == mo.last.at; !near && mo.sound != nil {
+	// Rungs of one ladder lie near each other, and holes too: air flows where none did.
+	// Another fault is nearer to none.
+	if near := first.sort == mo.last.sort && (first.at == mo.last.at || first.sort == Leaking); !near && mo.sound != nil {
 		mo.net.StartFrom(mo.sound)
 	}
 	mo.last = first

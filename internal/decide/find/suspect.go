@@ -67,6 +67,7 @@ func (f *Finder) likeliest(trials []trial) []suspect {
 		by[key] = append(by[key], i)
 	}
 	var top []suspect
+	what := 0
 	for _, of := range by {
 		slices.SortStableFunc(of, func(a, b int) int { return cmp.Compare(trials[b].weight, trials[a].weight) })
 		all, used := 0.0, 0.0
@@ -81,15 +82,16 @@ func (f *Finder) likeliest(trials []trial) []suspect {
 			used += trials[i].weight
 		}
 		for _, i := range keep {
-			s := suspect{trials[i], of[0]}
+			s := suspect{trials[i], what}
 			s.weight *= all / max(used, 1e-300)
 			top = append(top, s)
 		}
+		what++
 	}
 	slices.SortFunc(top, func(a, b suspect) int {
 		return cmp.Or(cmp.Compare(b.weight, a.weight), cmp.Compare(a.causes[0], b.causes[0]), cmp.Compare(a.causes[1], b.causes[1]))
 	})
-	top = top[:min(len(top), mostWeighed)]
+	top = renumbered(top[:min(len(top), mostWeighed)])
 	sum := 0.0
 	for i := range top {
 		sum += top[i].weight
@@ -117,4 +119,18 @@ func (f *Finder) middles(trials []trial) []trial {
 		}
 	}
 	return out
+}
+
+// renumbered counts what may be wrong from nought on.
+func renumbered(top []suspect) []suspect {
+	number := map[int]int{}
+	for i := range top {
+		n, had := number[top[i].what]
+		if !had {
+			n = len(number)
+			number[top[i].what] = n
+		}
+		top[i].what = n
+	}
+	return top
 }

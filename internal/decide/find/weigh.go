@@ -8,7 +8,7 @@ func (f *Finder) weigh(trials []trial) {
 	for i := range trials {
 		t := &trials[i]
 		fit, miss := f.fit(t)
-		logs[i] = t.prior + fit
+		logs[i] = t.prior + t.heard + fit
 		t.misfit = miss
 	}
 	sum := logSum(logs)
