@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"dropleg/engine/document"
@@ -13,12 +14,12 @@ import (
 )
 
 // columns are those of a table of readings. Only the first is always needed.
-var columns = []string{"place", "tool", "running", "pressure", "receiver", "from", "to", "time"}
+var columns = []string{"place", "tool", "running", "pressure", "receiver", "from", "to", "time", "starts", "shut"}
 
 // ReadCSV reads a table of readings with the columns place, tool (where the
 // gauge sits between hose and that tool), running (TOOL@OUTLET, parted by
-// semicolons), pressure, receiver; and for timings from, to, time. Figures carry
-// their units. All problems are told at once.
+// semicolons), pressure, receiver; for timings from, to, time and the valve that was
+// shut; or starts in an hour. Figures carry their units. All problems are told at once.
 func ReadCSV(text io.Reader, j *job.Job) ([]Reading, []document.Problem) {
 	rows := csv.NewReader(text)
 	rows.FieldsPerRecord, rows.TrimLeadingSpace = -1, true
@@ -43,13 +44,26 @@ func ReadCSV(text io.Reader, j *job.Job) ([]Reading, []document.Problem) {
 		if errors.Is(err, io.EOF) {
 			return all, t.problems
 		}
-		line, _ := rows.FieldPos(0)
+		line := lineOf(rows, err)
 		if err != nil {
 			t.problem(line, "", "", "a row of a table in CSV", "")
 			return all, t.problems
 		}
 		all = append(all, t.row(line, cells))
 	}
+}
+
+// lineOf is where the row read last began.
+func lineOf(rows *csv.Reader, err error) int {
+	var bad *csv.ParseError
+	if errors.As(err, &bad) {
+		return bad.StartLine
+	}
+	if err != nil {
+		return 0
+	}
+	line, _ := rows.FieldPos(0)
+	return line
 }
 
 // table is a table of readings while it is read.
@@ -88,11 +102,16 @@ func (t *table) row(line int, cells []string) Reading {
 			r.From = unit.GaugePressure(t.figure(line, "from", cell, unit.KindGauge))
 		case "to":
 			r.To = unit.GaugePressure(t.figure(line, "to", cell, unit.KindGauge))
+		case "shut":
+			r.Shut = append(r.Shut, t.thing(line, "shut", cell, "point", "part"))
+		case "starts":
+			r.Kind, r.Starts = Starts, t.count(line, cell)
 		case "time":
 			r.Time = unit.Duration(t.figure(line, "time", cell, unit.KindDuration))
 		}
 	}
 	switch {
+	case r.Kind == Starts:
 	case r.Time > 0 && r.To > r.From:
 		r.Kind = PumpUp
 	case r.Time > 0:
@@ -113,6 +132,16 @@ func (t *table) figure(line int, column, cell string, k unit.Kind) float64 {
 		t.problem(line, column, cell, err.Error(), "")
 	}
 	return x
+}
+
+// count reads how often the compressor starts in an hour.
+func (t *table) count(line int, cell string) float64 {
+	n, err := strconv.ParseFloat(cell, 64)
+	if err != nil || !(n > 0) || n > mostStarts {
+		t.problem(line, "starts", cell, "how often it starts in an hour: a number above 0, at most 600", "")
+		return 1
+	}
+	return n
 }
 
 // running reads TOOL@OUTLET; TOOL alone is at its first outlet.
@@ -153,6 +182,9 @@ func (t *table) thing(line int, column, word string, kinds ...string) job.ID {
 				return id
 			}
 			known = append(known, tail)
+			if name != "" {
+				known = append(known, name)
+			}
 		}
 	}
 	t.problem(line, column, word, "a thing of the job: "+strings.Join(kinds, " or "), unit.Nearest(word, known))
@@ -173,6 +205,14 @@ func (t *table) things(kind string) func(func(job.ID, string) bool) {
 			for i := range t.j.Tools {
 				if !yield(t.j.Tools[i].ID, t.j.Tools[i].Name) {
 					return
+				}
+			}
+		case "part":
+			for i := range t.j.Outlets {
+				for k := range t.j.Outlets[i].Hang {
+					if !yield(t.j.Outlets[i].Hang[k].ID, "") {
+						return
+					}
 				}
 			}
 		default:

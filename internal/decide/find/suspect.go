@@ -58,36 +58,7 @@ func (f *Finder) likeliest(trials []trial) []suspect {
 	if len(f.read) == 0 {
 		trials = f.middles(trials)
 	}
-	by := map[[2]int][]int{}
-	for i := range trials {
-		key := [2]int{f.causes[trials[i].causes[0]].group, -1}
-		if second := trials[i].causes[1]; second >= 0 {
-			key[1] = f.causes[second].group
-		}
-		by[key] = append(by[key], i)
-	}
-	var top []suspect
-	what := 0
-	for _, of := range by {
-		slices.SortStableFunc(of, func(a, b int) int { return cmp.Compare(trials[b].weight, trials[a].weight) })
-		all, used := 0.0, 0.0
-		for _, i := range of {
-			all += trials[i].weight
-		}
-		keep := of[:1]
-		if all > 0.05 {
-			keep = of[:min(len(of), 3)]
-		}
-		for _, i := range keep {
-			used += trials[i].weight
-		}
-		for _, i := range keep {
-			s := suspect{trials[i], what}
-			s.weight *= all / max(used, 1e-300)
-			top = append(top, s)
-		}
-		what++
-	}
+	top := f.merged(trials)
 	slices.SortFunc(top, func(a, b suspect) int {
 		return cmp.Or(cmp.Compare(b.weight, a.weight), cmp.Compare(a.causes[0], b.causes[0]), cmp.Compare(a.causes[1], b.causes[1]))
 	})
@@ -131,6 +102,42 @@ func renumbered(top []suspect) []suspect {
 			number[top[i].what] = n
 		}
 		top[i].what = n
+	}
+	return top
+}
+
+// merged is a suspect for each pair of groups: its best trial, of those that weigh
+// much the next sizes too, with the weight of all.
+func (f *Finder) merged(trials []trial) []suspect {
+	by := map[[2]int][]int{}
+	for i := range trials {
+		key := [2]int{f.causes[trials[i].causes[0]].group, -1}
+		if second := trials[i].causes[1]; second >= 0 {
+			key[1] = f.causes[second].group
+		}
+		by[key] = append(by[key], i)
+	}
+	var top []suspect
+	what := 0
+	for _, of := range by {
+		slices.SortStableFunc(of, func(a, b int) int { return cmp.Compare(trials[b].weight, trials[a].weight) })
+		all, used := 0.0, 0.0
+		for _, i := range of {
+			all += trials[i].weight
+		}
+		keep := of[:1]
+		if all > 0.05 {
+			keep = of[:min(len(of), 3)]
+		}
+		for _, i := range keep {
+			used += trials[i].weight
+		}
+		for _, i := range keep {
+			s := suspect{trials[i], what}
+			s.weight *= all / max(used, 1e-300)
+			top = append(top, s)
+		}
+		what++
 	}
 	return top
 }

@@ -20,41 +20,93 @@ import (
 // findAnswer is what --json writes.
 type findAnswer struct {
 	Title      string           `json:"title"`
+	Note       string           `json:"note,omitempty"` // what a chain of parts left out
 	Understood *weak.Understood `json:"understood,omitempty"`
 	Answer     *weak.Answer     `json:"answer"`
 }
 
 // find says why a shop is weak.
 func (c *call) find() *cobra.Command {
-	var table, complaint string
+	var ask findAsk
 	cmd := &cobra.Command{
-		Use:   "find JOB [--readings CSV] [--complaint TEXT]",
+		Use:   "find JOB|--chain CSV [--readings CSV] [--complaint TEXT]",
 		Short: "why it is weak: the likeliest cause by the readings, and the reading to take next",
 		Long: `Sets the readings of the job's records, and those of a table, beside what the network would show
 with each thing in turn restricted, leaking, set wrong, or asking for more than its plate, and
 with two of them at once; then says which explains them, how sure that is, and which reading
 would tell most. The table has the columns place, tool, running, pressure, receiver, from, to,
-time; figures carry their units. A gauge of class 1.6 with marks of 1 psi is assumed.
-Status 1 where one cause stands out.`,
+time, starts, shut; figures carry their units. A gauge of class 1.6 with marks of 1 psi is
+assumed. Status 1 where one cause stands out.
+
+Without a job, --chain takes the main parts of the installation, a row each, in the order in
+which the air goes: compressor, receiver, filter, dryer, regulator, valve, main, then drop,
+coupler, hose, coupler, tool; after that the next main with its drops. Columns: part, name, item,
+size, stock, length, flow, pressure, cut-in, cut-out, volume. What is left out is that of the
+catalogue. -o keeps it as a job.`,
 		Example: `  dropleg find shop.json
   dropleg find shop.json --complaint "the sander at the far bench dies when someone blows off a part"
-  dropleg find shop.json --readings today.csv --json`,
-		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
+  dropleg find shop.json --readings today.csv --json
+  dropleg find --chain parts.csv --readings today.csv --complaint "the spray gun starves"`,
+		Args: words(0, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return c.writeFind(contextOf(cmd), args[0], table, complaint)
+			j, err := c.findIn(contextOf(cmd), args, &ask)
+			if err != nil {
+				return err
+			}
+			return c.writeFind(contextOf(cmd), j, &ask)
 		},
 	}
-	cmd.Flags().StringVar(&table, "readings", "", "a table of readings in CSV")
-	cmd.Flags().StringVar(&complaint, "complaint", "", "what somebody says of it, in plain words")
+	cmd.Flags().StringVar(&ask.table, "readings", "", "a table of readings in CSV")
+	cmd.Flags().StringVar(&ask.complaint, "complaint", "", "what somebody says of it, in plain words")
+	cmd.Flags().StringVar(&ask.chain, "chain", "", "in place of a job: its main parts in CSV")
+	cmd.Flags().StringVarP(&ask.out, "output", "o", "", "where to keep the job that --chain makes")
+	cmd.Flags().BoolVar(&ask.force, "force", false, "write over a file that is there")
 	return cmd
 }
 
-// writeFind weighs the causes of a job's readings and writes them.
-func (c *call) writeFind(ctx context.Context, name, table, complaint string) error {
-	j, err := c.readJob(ctx, name)
-	if err != nil {
-		return err
+// findAsk are the flags of find.
+type findAsk struct {
+	table, complaint, chain, out string
+	force                        bool
+}
+
+// findIn is the job to look in: the one named, or that of a chain of parts.
+func (c *call) findIn(ctx context.Context, args []string, ask *findAsk) (*job.Job, error) {
+	if ask.chain == "" {
+		if len(args) == 0 {
+			return nil, misused("wanted a job, or --chain with a table of the main parts")
+		}
+		return c.readJob(ctx, args[0])
 	}
+	if len(args) > 0 {
+		return nil, misused("wanted a job or --chain, not both")
+	}
+	data, err := readFile(ask.chain)
+	if err != nil {
+		return nil, err
+	}
+	j, problems := weak.ReadChain(bytes.NewReader(data), catalog.Builtin())
+	if len(problems) > 0 {
+		return nil, &badInput{ask.chain, problems}
+	}
+	if found := job.Validate(j, catalog.Builtin()); !job.Usable(found) {
+		return nil, &badInput{ask.chain, problemsOf(found, nil)}
+	}
+	if ask.out != "" {
+		text, err := j.Encode()
+		if err != nil {
+			return nil, fmt.Errorf("writing the job: %w", err)
+		}
+		if err := save(ask.out, text, ask.force); err != nil {
+			return nil, err
+		}
+		fmt.Fprintf(c.Err, "wrote %s\n", ask.out)
+	}
+	return j, nil
+}
+
+// writeFind weighs the causes of a job's readings and writes them.
+func (c *call) writeFind(ctx context.Context, j *job.Job, ask *findAsk) error {
 	system, err := c.system(j.Site.Units)
 	if err != nil {
 		return err
@@ -64,11 +116,14 @@ func (c *call) writeFind(ctx context.Context, name, table, complaint string) err
 		return err
 	}
 	out := findAnswer{Title: j.Title}
-	if complaint != "" {
-		out.Understood = new(f.Complain(complaint))
+	if ask.chain != "" {
+		out.Note = j.Note
 	}
-	if table != "" {
-		if err := c.addReadings(ctx, f, j, table); err != nil {
+	if ask.complaint != "" {
+		out.Understood = new(f.Complain(ask.complaint))
+	}
+	if ask.table != "" {
+		if err := c.addReadings(ctx, f, j, ask.table); err != nil {
 			return err
 		}
 	}
@@ -111,6 +166,9 @@ func findPage(p *paper, out *findAnswer) {
 	a := out.Answer
 	p.heading(out.Title)
 	p.blank()
+	if out.Note != "" {
+		p.wrapped("", "", out.Note)
+	}
 	if out.Understood != nil {
 		p.wrapped("", "", out.Understood.Words)
 	}
