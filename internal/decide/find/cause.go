@@ -57,7 +57,7 @@ var (
 // What people find in shops that somebody calls weak: how often each sort, however
 // many things the shop has, and of what is restricted which things more often than
 // others. Common practice, no source.
-var sortShare = map[Sort]float64{None: 0.2, Restricted: 0.4, Leaking: 0.15, MisSet: 0.08, Greedy: 0.08, Weak: 0.1}
+var sortShare = map[Sort]float64{None: 0.15, Restricted: 0.44, Leaking: 0.15, MisSet: 0.08, Greedy: 0.08, Weak: 0.1}
 
 const (
 	oddsTreatment = 3

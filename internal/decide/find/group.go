@@ -124,6 +124,7 @@ func fits(p Place, set []job.InUse) bool {
 const (
 	alike  = 0.9985
 	series = 0.97
+	unseen = 500 // Pa in all readings together, for a share of one e-th less
 )
 
 // group finds causes of one sort that no reading tells apart: in every set and at
@@ -163,12 +164,12 @@ func (f *Finder) same(a, b *cause, x, y []float64) bool {
 		return f.hidden(x, y) && !f.parted(a.at, b.at)
 	}
 	long := math.Sqrt(dot(x, x) * dot(y, y))
-	if long == 0 {
-		return false
-	}
-	cosine := dot(x, y) / long
-	if cosine > alike || cosine < series {
-		return cosine > alike
+	// What a regulator hides shows nowhere: then only the way of the air tells.
+	if math.Sqrt(max(dot(x, x), dot(y, y))) > unseen {
+		cosine := dot(x, y) / max(long, 1e-9)
+		if cosine > alike || cosine < series {
+			return cosine > alike
+		}
 	}
 	for _, mo := range f.rig.live {
 		if mo.sound == nil {

@@ -132,7 +132,7 @@ func session(t *testing.T, f *Finder, real *truth, weak []job.InUse) *Answer {
 
 // score counts how often the thing that is wrong is found.
 type score struct {
-	n, first, three, firstGroup, threeGroup, alarm, soundFirst, readings int
+	n, first, three, firstGroup, threeGroup, oneFirst, oneThree, alarm, soundFirst, readings int
 }
 
 // rank is where a cause stands: among things, each group's members one by one,
@@ -191,8 +191,8 @@ func TestMeasure(t *testing.T) {
 		t.Log(e.Name, len(f.rig.links), "elements", len(f.groups), "groups")
 	}
 	for kind, s := range total {
-		t.Logf("%d faults: %d shops, things first %.2f, among three %.2f; groups first %.2f, among three %.2f; sound first %.2f, alarm %.2f; %.1f readings",
-			kind, s.n, share(s.first, s.n), share(s.three, s.n), share(s.firstGroup, s.n), share(s.threeGroup, s.n), share(s.soundFirst, s.n), share(s.alarm, s.n), share(s.readings, s.n))
+		t.Logf("%d faults: %d shops, things first %.2f, among three %.2f; groups first %.2f, among three %.2f; one of them first %.2f, among three %.2f; sound first %.2f, alarm %.2f; %.1f readings",
+			kind, s.n, share(s.first, s.n), share(s.three, s.n), share(s.firstGroup, s.n), share(s.threeGroup, s.n), share(s.oneFirst, s.n), share(s.oneThree, s.n), share(s.soundFirst, s.n), share(s.alarm, s.n), share(s.readings, s.n))
 	}
 }
 
@@ -223,11 +223,12 @@ func count(t *testing.T, f *Finder, rng *rand.Rand, kind int, s *score) {
 	if kind == 0 {
 		return
 	}
-	thing, group := 0, 0
+	thing, group, best := 0, 0, 1000
 	for _, c := range causes {
 		x, y := f.rank(a, c)
-		thing, group = max(thing, x), max(group, y)
+		thing, group, best = max(thing, x), max(group, y), min(best, y)
 	}
+	tally(best, 1, &s.oneFirst, &s.oneThree)
 	if os.Getenv("FIND_SHOW") != "" && group > 0 {
 		for i, c := range causes {
 			t.Logf("%s %s %s %.3g: group rank %d, sizes of groups %d; said %s", f.causes[c].sort, f.causes[c].id, f.causes[c].leg, faults[i].size, group, len(f.groups[f.causes[c].group]), a.Causes[0].Words)
