@@ -20,6 +20,7 @@ func TestGuards(t *testing.T) {
 		{"own", of(""), 200, nil},
 		{"by name", of(""), 200, []string{"Host", "localhost:4000"}},
 		{"over IPv6", of(""), 200, []string{"Host", "[::1]:4000"}},
+		{"a certificate where nothing is encrypted", "/certificate.crt", 404, nil},
 		{"own origin", of(""), 200, []string{"Origin", "http://" + home, "Sec-Fetch-Site", "same-origin"}},
 		{"a link followed", "/", 200, []string{"Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "navigate"}},
 		{"a link to a job followed", "/job/" + joinery, 200, []string{"Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "navigate"}},

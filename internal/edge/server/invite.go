@@ -80,7 +80,7 @@ func (s *Server) Fingerprint() string {
 // before anything else: no token is asked for.
 func (s *Server) getCertificate(w http.ResponseWriter, r *http.Request) {
 	if s.network == nil || s.network.root == nil {
-		failWith(w, r, errNoCertificate)
+		fail(w, http.StatusNotFound, "there is no certificate", noCertificate)
 		return
 	}
 	w.Header().Set("Content-Type", "application/x-x509-ca-cert")
@@ -89,4 +89,4 @@ func (s *Server) getCertificate(w http.ResponseWriter, r *http.Request) {
 	_, _ = w.Write(s.network.root.Root()) // the reader has gone: nobody to tell
 }
 
-var errNoCertificate = errors.New("this run of the program encrypts nothing: start it with dropleg open --trusted")
+const noCertificate = "this run of the program encrypts nothing: start it with dropleg open --trusted"

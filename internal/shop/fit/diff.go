@@ -34,7 +34,7 @@ func (s *sketch) edit(title string, more ...job.Edit) (job.Edit, []job.ID, error
 	}
 	for _, r := range s.runs {
 		if was := s.ix.Run(r.ID); was != nil {
-			sets = append(sets, changes(r.ID, was, r, "name", "path_m", "length_m", "stock", "size", "role", "state", "support", "slope", "zone", "condition")...)
+			sets = append(sets, changes(r.ID, was, r, "name", "path_m", "length_m", "stock", "size", "role", "state", "support", "slope", "zone", "condition", "roughness_mm")...)
 			sets = append(sets, leads(was, r)...)
 		} else {
 			adds = append(adds, job.AddOf(r))

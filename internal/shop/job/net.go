@@ -53,4 +53,5 @@ type Run struct {
 	Slope   *unit.Ratio  `json:"slope,omitempty" min:"-1" max:"1" doc:"fall from From to To, 0.01 = 1 in 100; negative rises"`
 	Zone    ID           `json:"zone,omitempty" doc:"default: the zone of the room it is in"`
 	Rough   string       `json:"condition,omitempty" enum:"new,used"`
+	Wall    *unit.Length `json:"roughness_mm,omitempty" above:"0" max:"10" doc:"of the wall as readings found it; overrides condition"`
 }

@@ -19,6 +19,7 @@ type Part struct {
 	At         *unit.GaugePressure `json:"rated_at_kPa_g,omitempty" min:"0" max:"10000"`
 	Clean      *unit.PressureDiff  `json:"clean_kPa,omitempty" min:"0" max:"1000"`
 	Loaded     *unit.PressureDiff  `json:"loaded_kPa,omitempty" min:"0" max:"1000"`
+	Found      *unit.PressureDiff  `json:"found_kPa,omitempty" above:"0" max:"1000" doc:"loss at rated flow as readings found it; overrides condition"`
 	C          *unit.Conductance   `json:"C_m3_s_Pa,omitempty" above:"0" max:"0.01" doc:"maker's figure, overrides the catalogue"`
 	B          *unit.Ratio         `json:"b,omitempty" min:"0" max:"1"`
 	K          *unit.Ratio         `json:"K,omitempty" min:"0" max:"1e6"`

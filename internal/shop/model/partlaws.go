@@ -205,7 +205,10 @@ func (b *builder) ratedLossLaw(p place, in, out use) made {
 	return made{
 		law: func(v variant) (element.Law, error) {
 			loss := clean
-			if p.part.Wear == "loaded" || (v.loaded && p.part.Wear != "clean") {
+			switch {
+			case p.part.Found != nil:
+				loss = float64(*p.part.Found)
+			case p.part.Wear == "loaded", v.loaded && p.part.Wear != "clean":
 				loss = loaded
 			}
 			return element.NewRated(element.RatedSpec{Drop: loss, Flow: flow, Pressure: abs, Viscous: viscous})

@@ -70,8 +70,12 @@ func (b *builder) portOf(point job.ID, run int, to bool) string {
 	return ""
 }
 
-// wallOf is the roughness: as new by the row's value, used by its upper end.
+// wallOf is the roughness: as readings found it; else as new by the row's value, used by its
+// upper end.
 func (b *builder) wallOf(r *job.Run, stock catalog.Stock) figure {
+	if r.Wall != nil {
+		return sure(float64(*r.Wall))
+	}
 	f := lessIsBetter(stock.Roughness)
 	if r.Rough == "used" {
 		f = figure{f.worst, f.likely, f.worst}

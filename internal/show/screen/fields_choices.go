@@ -178,7 +178,7 @@ func (p *place) fixed() bool {
 // them. It is never written to.
 var senseless = map[string]bool{
 	"branch_size": true, "shut": true, "condition": true, "set_kPa_g": true, "rated_flow": true, "rated_at_kPa_g": true, "clean_kPa": true,
-	"loaded_kPa": true, "droop_kPa": true, "pressure_dew_point_C": true, "volume_L": true,
+	"loaded_kPa": true, "found_kPa": true, "droop_kPa": true, "pressure_dew_point_C": true, "volume_L": true,
 	"particle_class": true, "oil_class": true, "desiccant_kg": true,
 }
 
@@ -188,6 +188,9 @@ func (p *place) seldom() bool {
 	if p.Of != "Part" || k == nil {
 		if r, ok := p.root.(*job.Run); ok && p.Key == "length_m" {
 			return r.Length == nil // the drawing tells it
+		}
+		if r, ok := p.root.(*job.Run); ok && p.Key == "roughness_mm" {
+			return r.Wall == nil // the stock tells it
 		}
 		return strings.HasPrefix(p.Path, "from.") || strings.HasPrefix(p.Path, "to.") || p.Key == "port"
 	}
@@ -220,6 +223,7 @@ var asksFor = map[string][]catalog.Role{
 	"shut":                 {catalog.Isolates},
 	"condition":            {catalog.Filters, catalog.DeOils},
 	"loaded_kPa":           {catalog.Filters, catalog.DeOils},
+	"found_kPa":            treating,
 	"set_kPa_g":            {catalog.Regulates, catalog.Relieves, catalog.Checks},
 	"rating_kPa_g":         {catalog.Stores, catalog.Relieves},
 	"rated_flow":           treating,

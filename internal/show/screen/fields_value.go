@@ -155,7 +155,7 @@ func (s *Shop) measured(v *view, f *Field, p *place, m meter, raw []byte) {
 
 // usualLengths are lengths far from those of a room, in m: what is typed without a
 // unit counts in theirs. It is never written to.
-var usualLengths = map[string]float64{"nozzle_mm": 0.003, "thickness_m": 0.2, "off_m": 0.05}
+var usualLengths = map[string]float64{"nozzle_mm": 0.003, "thickness_m": 0.2, "off_m": 0.05, "roughness_mm": 1.5e-5}
 
 // system is the units in which figures are typed: mixed ones are metric here.
 func (v *view) system() unit.System {

@@ -513,6 +513,7 @@ export interface JobPart {
   rated_at_kPa_g?: number;
   clean_kPa?: number;
   loaded_kPa?: number;
+  found_kPa?: number;
   C_m3_s_Pa?: number;
   b?: number;
   K?: number;
@@ -660,6 +661,7 @@ export interface JobRun {
   slope?: number;
   zone?: string;
   condition?: "new" | "used";
+  roughness_mm?: number;
 }
 
 export interface JobSample {
