@@ -33,6 +33,7 @@ const arrows = `
 	num < route, size, find;
 	study, vessel < build, prove, keep, find;
 	cure < find;
+	find, prove < calibrate;
 	fit, study < start, route;
 	route, size < plan < start;
 	element, vessel, solid, catalog < calc;
@@ -45,7 +46,7 @@ const arrows = `
 	store, study < desk;
 	NONE < trust;
 	sheet, screen, start, calc, intake, desk, trust, fit, example, web < server;
-	server, example < cli < cmd;
+	server, example, calibrate < cli < cmd;
 
 	study !< store;
 	scene !< job;
@@ -61,7 +62,7 @@ var floors = []floor{
 	{"engine", "cite unit document geom num formula air element network vessel solid"},
 	{"internal/shop", "catalog job intake fit example model"},
 	{"internal/answer", "demand flow day water energy hold parts buy cut purchase quote study"},
-	{"internal/decide", "cure check route size plan start build prove keep find calc"},
+	{"internal/decide", "cure check route size plan start build prove keep find calibrate calc"},
 	{"internal/show", "scene page draw screen sheet"},
 	{"internal/edge", "store desk trust server cli"},
 	{"cmd", "cmd"},

@@ -123,7 +123,11 @@ func (c *call) writeFind(ctx context.Context, j *job.Job, ask *findAsk) error {
 		out.Understood = new(f.Complain(ask.complaint))
 	}
 	if ask.table != "" {
-		if err := c.addReadings(ctx, f, j, ask.table); err != nil {
+		all, err := tableOfReadings(j, ask.table)
+		if err != nil {
+			return err
+		}
+		if err := addReadings(ctx, f, ask.table, all); err != nil {
 			return err
 		}
 	}
@@ -139,26 +143,36 @@ func (c *call) writeFind(ctx context.Context, j *job.Job, ask *findAsk) error {
 	return nil
 }
 
-// addReadings takes the readings of a table.
-func (c *call) addReadings(ctx context.Context, f *weak.Finder, j *job.Job, table string) error {
+// tableOfReadings reads a table of readings of gauges and clocks.
+func tableOfReadings(j *job.Job, table string) ([]weak.Reading, error) {
 	data, err := readFile(table)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	all, problems := weak.ReadCSV(bytes.NewReader(data), j)
 	if len(problems) > 0 {
-		return &badInput{table, problems}
+		return nil, &badInput{table, problems}
 	}
+	return all, nil
+}
+
+// addReadings takes the readings of a table.
+func addReadings(ctx context.Context, f *weak.Finder, table string, all []weak.Reading) error {
 	for i, r := range all {
 		var bad *weak.Unusable
 		switch err := f.Add(ctx, r); {
 		case errors.As(err, &bad):
-			return unusable(table, fmt.Sprintf("reading %d", i+1), "a reading that can be: "+bad.Words)
+			return tellsNothing(table, i, bad)
 		case err != nil:
 			return err
 		}
 	}
 	return nil
+}
+
+// tellsNothing refuses the i-th reading of a table.
+func tellsNothing(table string, i int, bad *weak.Unusable) error {
+	return unusable(table, fmt.Sprintf("reading %d", i+1), "a reading that can be: "+bad.Words)
 }
 
 // findPage is the causes as a page of text.

@@ -69,6 +69,7 @@ func (c *call) root() *cobra.Command {
 		c.size(),
 		c.prices(),
 		c.find(),
+		c.calibrate(),
 		c.jobs(), c.imports(), c.export(), c.backup(), c.history(), c.undo(), c.redo(), c.edit(),
 	)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {

@@ -64,7 +64,7 @@ and written all the same.`,
 				return err
 			}
 			if file != "" {
-				if err := c.writeSized(j, &all[0], file, force); err != nil {
+				if err := c.writeEdited(j, all[0].Edit, file, force); err != nil {
 					return err
 				}
 			}
@@ -128,13 +128,13 @@ func (c *call) progress(what string) func(done, total int) {
 	}
 }
 
-// writeSized writes the job with a proposal.
-func (c *call) writeSized(j *job.Job, p *size.Proposal, file string, force bool) error {
-	sized, _, err := p.Edit.Apply(j)
+// writeEdited writes the job with an edit.
+func (c *call) writeEdited(j *job.Job, edit job.Edit, file string, force bool) error {
+	edited, _, err := edit.Apply(j)
 	if err != nil {
-		return fmt.Errorf("putting the sizes in: %w", err)
+		return fmt.Errorf("changing the job: %w", err)
 	}
-	text, err := sized.Encode()
+	text, err := edited.Encode()
 	if err != nil {
 		return fmt.Errorf("writing the job: %w", err)
 	}

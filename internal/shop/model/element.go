@@ -46,6 +46,9 @@ type Element struct {
 	Size   string
 	Mate   string  // coupler row of the plug that sits in a coupler
 	K      float64 // loss coefficient on Bore, as assumed likely; 0 where the law has none
+	// Clean and Loaded are the losses at rated flow of what treats the air, in these two
+	// states; 0 for other things.
+	Clean, Loaded unit.PressureDiff
 }
 
 // Node is one place of the network where pressure is known or sought.

@@ -213,7 +213,7 @@ func (b *builder) ratedLossLaw(p place, in, out use) made {
 			}
 			return element.NewRated(element.RatedSpec{Drop: loss, Flow: flow, Pressure: abs, Viscous: viscous})
 		},
-		item: row.Item,
+		item: row.Item, clean: clean, loaded: loaded,
 	}
 }
 

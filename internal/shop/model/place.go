@@ -70,9 +70,11 @@ type made struct {
 	bore   float64
 	k      float64
 	item   string
-	words  string // where the row tells more than the kind
-	size   string // where the row has one
-	none   bool   // no loss at all: the two sides are one place
+	words  string  // where the row tells more than the kind
+	size   string  // where the row has one
+	clean  float64 // loss at rated flow, Pa; 0: none rated
+	loaded float64
+	none   bool // no loss at all: the two sides are one place
 }
 
 // layTwo lays a part that air passes from its first port to all others.
@@ -136,6 +138,7 @@ func (b *builder) join(p place, from, to use, leg string, m made) {
 			ID: p.id, Leg: leg, Words: words, Thing: p.thing,
 			From: from.node, To: to.node, Outlet: p.outlet,
 			Bore: length(m.bore), K: m.k, Kind: p.kind.Kind, Item: m.item, Size: size, Mate: p.mate,
+			Clean: unit.PressureDiff(m.clean), Loaded: unit.PressureDiff(m.loaded),
 		},
 		law: m.law, oneWay: m.oneWay, zone: p.zone,
 	})
