@@ -34,6 +34,7 @@ const arrows = `
 	study, vessel < build, prove, keep, find;
 	cure < find;
 	find, prove < calibrate;
+	fit, cure, check, plan, prove < extend < screen;
 	fit, study < start, route;
 	route, size < plan < start;
 	element, vessel, solid, catalog < calc;
@@ -62,7 +63,7 @@ var floors = []floor{
 	{"engine", "cite unit document geom num formula air element network vessel solid"},
 	{"internal/shop", "catalog job intake fit example model"},
 	{"internal/answer", "demand flow day water energy hold parts buy cut purchase quote study"},
-	{"internal/decide", "cure check route size plan start build prove keep find calibrate calc"},
+	{"internal/decide", "cure check route size plan start build prove keep find calibrate extend calc"},
 	{"internal/show", "scene page draw screen sheet"},
 	{"internal/edge", "store desk trust server cli"},
 	{"cmd", "cmd"},

@@ -68,8 +68,7 @@ func (c *call) root() *cobra.Command {
 		c.schema(),
 		c.size(),
 		c.prices(),
-		c.find(),
-		c.calibrate(),
+		c.find(), c.calibrate(), c.extend(),
 		c.jobs(), c.imports(), c.export(), c.backup(), c.history(), c.undo(), c.redo(), c.edit(),
 	)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {

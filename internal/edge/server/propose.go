@@ -5,8 +5,11 @@ import (
 	"net/http"
 	"sync"
 
+	"dropleg/internal/answer/study"
+	"dropleg/internal/decide/extend"
 	"dropleg/internal/decide/plan"
 	"dropleg/internal/shop/job"
+	"dropleg/internal/show/screen"
 )
 
 // postProposals works out ways to lay the shop out, and changes nothing. The answer is
@@ -33,6 +36,34 @@ func (s *Server) postProposals(w http.ResponseWriter, r *http.Request) {
 	for _, id := range body.Only {
 		wish.Only = append(wish.Only, job.ID(id))
 	}
+	tellProposals(w, on, func(progress plan.Progress) (screen.Proposals, []*study.Study, error) {
+		found, list, err := on.shop.Propose(r.Context(), on.ask, wish, progress)
+		var after []*study.Study
+		for i := range list {
+			after = append(after, list[i].After)
+		}
+		return found, after, err
+	})
+}
+
+// postExtensions works out what comes with something that is added to lines that stand, and
+// changes nothing. The answer is as that of postProposals.
+func (s *Server) postExtensions(w http.ResponseWriter, r *http.Request) {
+	var wish extend.Wish
+	if !readJSON(w, r, &wish) {
+		return
+	}
+	on, ok := s.open(w, r)
+	if !ok || on.query.refused(w) {
+		return
+	}
+	tellProposals(w, on, func(progress plan.Progress) (screen.Proposals, []*study.Study, error) {
+		return on.shop.Extend(r.Context(), on.ask, wish, progress)
+	})
+}
+
+// tellProposals writes how far it is, line by line, and what came of it, with small drawings.
+func tellProposals(w http.ResponseWriter, on shown, propose func(plan.Progress) (screen.Proposals, []*study.Study, error)) {
 	w.Header().Set("Content-Type", linesType)
 	w.Header().Set("Cache-Control", "no-store")
 	var mu sync.Mutex // progress may come from several hands
@@ -44,15 +75,15 @@ func (s *Server) postProposals(w http.ResponseWriter, r *http.Request) {
 			_ = http.NewResponseController(w).Flush() // likewise
 		}
 	}
-	found, list, err := on.shop.Propose(r.Context(), on.ask, wish, func(doing string, done, total int) {
+	found, after, err := propose(func(doing string, done, total int) {
 		say(Proposed{Stamp: on.stamp, Doing: doing, Done: done, Total: total})
 	})
 	if err != nil {
 		say(Proposed{Stamp: on.stamp, Fault: err.Error()})
 		return
 	}
-	for i := range list {
-		found.Rows[i].SVG = string(Thumb(list[i].After))
+	for i := range after {
+		found.Rows[i].SVG = string(Thumb(after[i]))
 	}
 	say(Proposed{Stamp: on.stamp, Found: &found})
 }

@@ -1,6 +1,9 @@
 package server
 
-import "dropleg/internal/shop/job"
+import (
+	"dropleg/internal/decide/extend"
+	"dropleg/internal/shop/job"
+)
 
 //go:generate go run dropleg/dev/gen
 
@@ -22,6 +25,7 @@ func Resources() []any {
 		History{},
 		Compare{},
 		ProposeBody{},
+		extend.Wish{},
 		Proposed{},
 		Plan{},
 		Event{},

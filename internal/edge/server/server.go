@@ -199,6 +199,7 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/jobs/{job}/history", s.getHistory)
 	mux.HandleFunc("GET /api/jobs/{job}/compare", s.getCompare)
 	mux.HandleFunc("POST /api/jobs/{job}/proposals", s.postProposals)
+	mux.HandleFunc("POST /api/jobs/{job}/extensions", s.postExtensions)
 
 	s.answers(mux)
 

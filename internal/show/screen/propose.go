@@ -24,6 +24,11 @@ type ProposalRow struct {
 	Proof   string      `json:"proof"`
 	Changes []ChangeRow `json:"changes"`
 	Notes   []string    `json:"notes"`
+	// Of what is added to lines that stand: what of these must change, what then stays open,
+	// and what comes before a line is opened.
+	Grows    []GrowRow   `json:"grows"`
+	Open     []ReasonRow `json:"open"`
+	Cautions []string    `json:"cautions"`
 	// Step is what makes it the job; null where it is what stands.
 	Step *job.EditForm `json:"step"`
 	SVG  string        `json:"svg"` // a small drawing
@@ -52,13 +57,7 @@ func (s *Shop) Propose(ctx context.Context, ask Ask, wish plan.Wish, progress fu
 	list, err := plan.Propose(ctx, s.study, wish, progress)
 	var refused *plan.Refused
 	if errors.As(err, &refused) {
-		for _, f := range refused.Findings {
-			r := ReasonRow{Title: f.Title, Why: f.Why, Where: []string{}}
-			for _, id := range f.Where {
-				r.Where = append(r.Where, string(id))
-			}
-			out.Refused = append(out.Refused, r)
-		}
+		out.Refused = reasons(refused.Findings)
 		return out, nil, nil
 	}
 	if err != nil {
@@ -87,7 +86,7 @@ func (s *Shop) proposal(ctx context.Context, ask Ask, p *plan.Proposal, was figu
 		return ProposalRow{}, err
 	}
 	col.Name, col.Against = p.Name, s.against(ask, was, is)
-	row := ProposalRow{Column: col, Words: s.namesIn(p.Words), Proof: p.Proof, Changes: []ChangeRow{}, Notes: []string{}}
+	row := ProposalRow{Column: col, Words: s.namesIn(p.Words), Proof: p.Proof, Changes: []ChangeRow{}, Notes: []string{}, Grows: []GrowRow{}, Open: []ReasonRow{}, Cautions: []string{}}
 	for _, n := range p.Notes {
 		row.Notes = append(row.Notes, s.namesIn(n))
 	}

@@ -208,6 +208,14 @@ export interface ExampleRow {
   thumb: string;
 }
 
+export interface ExtendWish {
+  at?: FitPlace;
+  name?: string;
+  tool?: string;
+  like?: string;
+  machine?: string;
+}
+
 export interface Fault {
   title: string;
   status: number;
@@ -295,6 +303,14 @@ export interface Findings {
   revision: number;
   old: boolean;
   findings: ScreenFinding[];
+}
+
+export interface FitPlace {
+  at_m?: [number, number, number];
+  wall?: string;
+  along_m?: number;
+  up_m?: number;
+  off_m?: number;
 }
 
 export interface GoToBody {
@@ -1238,6 +1254,12 @@ export interface ScreenGoodsRow {
   number: string;
 }
 
+export interface ScreenGrowRow {
+  what: string;
+  enough: boolean;
+  changes: ScreenChangeRow[];
+}
+
 export interface ScreenGrowthRow {
   id: string;
   name: string;
@@ -1436,6 +1458,9 @@ export interface ScreenProposalRow {
   proof: string;
   changes: ScreenChangeRow[];
   notes: string[];
+  grows: ScreenGrowRow[];
+  open: ScreenReasonRow[];
+  cautions: string[];
   step: { edit: string; [key: string]: unknown } | null;
   svg: string;
 }

@@ -1,0 +1,133 @@
+package extend_test
+
+import (
+	"errors"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"dropleg/engine/unit"
+	"dropleg/internal/answer/study"
+	"dropleg/internal/decide/extend"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/example"
+	"dropleg/internal/shop/fit"
+	"dropleg/internal/shop/job"
+)
+
+func shop(t *testing.T, name string) *study.Study {
+	t.Helper()
+	raw, _ := example.Read(name)
+	j, problems := job.Parse(raw)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	return study.Of(j, catalog.Builtin())
+}
+
+func quiet(string, int, int) {}
+
+// on is a place on a wall of the boat shop.
+func on(wall job.ID, along float64) *fit.Place {
+	return &fit.Place{Wall: wall, Along: new(unit.Length(along)), Up: new(unit.Length(1.2)), Off: 0.05}
+}
+
+// TestOutlet: a nailer at a new outlet of the boat shop is laid from a line that stands, no line
+// that stands changes its way, the place of the tie-in is shut off by named valves, and the edit
+// makes of the job what was looked at.
+func TestOutlet(t *testing.T) {
+	s := shop(t, "boat-shop")
+	all, err := extend.Propose(t.Context(), s, extend.Wish{At: on("wall.west", 6.3), Tool: "brad-nailer", System: unit.Metric}, quiet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range all {
+		p := &all[i]
+		after, _, err := p.Edit.Apply(s.Job())
+		if err != nil {
+			t.Fatalf("%s: %v", p.Name, err)
+		}
+		if !reflect.DeepEqual(after, p.After.Job()) {
+			t.Errorf("%s: the edit makes another job than was looked at", p.Name)
+		}
+		ix := job.NewIndex(after)
+		o := ix.Outlet(p.Outlet)
+		if o == nil || len(o.Tools) != 1 || ix.Tool(o.Tools[0]).Item != "brad-nailer" {
+			t.Fatalf("%s: the outlet is %+v", p.Name, o)
+		}
+		stays := strings.Contains(p.Name, "what stands stays")
+		for _, r := range s.Job().Net.Runs {
+			is := ix.Run(r.ID)
+			if is == nil || is.From != r.From && is.To != r.To {
+				t.Errorf("%s: %s is not where it was", p.Name, r.ID)
+			} else if stays && is.Size != r.Size && !grown(p, "main") && !grown(p, "drop leg") {
+				t.Errorf("%s: %s grew from %s to %s and nobody says so", p.Name, r.ID, r.Size, is.Size)
+			}
+		}
+		if len(p.Lines) == 0 || len(p.Tie) != 1 || len(p.Tie[0].Shut) == 0 || !slices.Contains(p.Tie[0].Other, "point.regulator") {
+			t.Errorf("%s: lines %v, tie-in %+v", p.Name, p.Lines, p.Tie)
+		}
+		flow, err := p.After.Flow(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := false
+		for k := range flow.Tools {
+			if f := &flow.Tools[k]; f.Outlet == p.Outlet {
+				found = true
+				if !f.Known || f.Pressure < f.Least {
+					t.Errorf("%s: the nailer gets %.0f Pa and needs %.0f", p.Name, f.Pressure, f.Least)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s: no air is looked at for the new tool", p.Name)
+		}
+	}
+}
+
+// grown says whether things of a sort are told to change.
+func grown(p *extend.Proposal, what string) bool {
+	return slices.ContainsFunc(p.Grows, func(g extend.Grow) bool { return g.What == what && len(g.Changes) > 0 })
+}
+
+// TestMachine: another compressor in its place is told as such, and no line is opened for it.
+func TestMachine(t *testing.T) {
+	s := shop(t, "boat-shop")
+	all, err := extend.Propose(t.Context(), s, extend.Wish{Machine: "piston-5.5", System: unit.Metric}, quiet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(all) != 1 || !grown(&all[0], "compressor") || len(all[0].Tie) != 0 || len(all[0].Lines) != 0 {
+		t.Errorf("%+v", all)
+	}
+}
+
+// TestRefusals: what says nothing or what nobody knows is told with its nearest form.
+func TestRefusals(t *testing.T) {
+	s := shop(t, "boat-shop")
+	for _, c := range []struct {
+		wish extend.Wish
+		want string
+	}{
+		{extend.Wish{}, "nothing is to be added"},
+		{extend.Wish{Tool: "brad-nailer"}, "not said where"},
+		{extend.Wish{At: on("wall.west", 6.3), Tool: "da-sander"}, "nearest is da-sander-6"},
+		{extend.Wish{At: on("wall.wst", 6.3), Tool: "brad-nailer"}, "no wall wall.wst"},
+		{extend.Wish{At: on("wall.west", 90), Tool: "brad-nailer"}, "9 m long"},
+		{extend.Wish{At: on("wall.west", 6.3), Like: "outlet.bensh"}, "nearest is outlet.bench"},
+		{extend.Wish{Machine: "piston-55"}, "nearest is piston-5.5"},
+	} {
+		_, err := extend.Propose(t.Context(), s, c.wish, quiet)
+		var refusal *job.Refusal
+		if !errors.As(err, &refusal) || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%+v: %v, want %q", c.wish, err, c.want)
+		}
+	}
+	bare := shop(t, "boat-shop")
+	bare.Job().Net.Runs = nil
+	if _, err := extend.Propose(t.Context(), bare, extend.Wish{At: on("wall.west", 6.3)}, quiet); err == nil || !strings.Contains(err.Error(), "no outlet has a line yet") {
+		t.Errorf("a shop without lines: %v", err)
+	}
+}
