@@ -3,6 +3,7 @@ package extend
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"dropleg/engine/unit"
@@ -29,6 +30,28 @@ type found struct {
 	where    job.ID
 }
 
+// past is what was found before, each with how far its figure lay beyond its limit; 0 where it
+// has none.
+type past map[found]float64
+
+// worse is how much farther beyond its limit a finding must be to count anew: less is the work
+// of chance in the days that are drawn.
+const worse = 1.15
+
+// beyond is how far a finding's figure lies from its limit.
+func beyond(f *job.Finding) float64 {
+	if f.Figure == nil || f.Limit == nil {
+		return 0
+	}
+	return math.Abs(f.Figure.Value - f.Limit.Value)
+}
+
+// new says whether a finding was not there before, or has become worse.
+func (p past) new(f *job.Finding) bool {
+	was, had := p[keyOf(f)]
+	return !had || was > 0 && beyond(f) > worse*was
+}
+
 func keyOf(f *job.Finding) found {
 	k := found{f.Code, f.Severity, ""}
 	if len(f.Where) > 0 {
@@ -39,7 +62,7 @@ func keyOf(f *job.Finding) found {
 
 // findings are those of the checks concerned, worse than a note and not there before. enough,
 // asked after each check, may say that the rest need not be looked at.
-func findings(ctx context.Context, s *study.Study, system unit.System, before map[found]bool, enough func([]job.Finding) bool) ([]job.Finding, error) {
+func findings(ctx context.Context, s *study.Study, system unit.System, before past, enough func([]job.Finding) bool) ([]job.Finding, error) {
 	var out []job.Finding
 	for _, c := range check.All() {
 		if !slices.Contains(concerned, c.Code) {
@@ -50,7 +73,7 @@ func findings(ctx context.Context, s *study.Study, system unit.System, before ma
 			return nil, fmt.Errorf("checking what must grow: %w", err)
 		}
 		for i := range list {
-			if list[i].Severity != job.Note && !before[keyOf(&list[i])] {
+			if list[i].Severity != job.Note && before.new(&list[i]) {
 				out = append(out, list[i])
 			}
 		}
@@ -70,7 +93,7 @@ type grown struct {
 
 // grow takes cures of what was not found before, the worst first, until nothing is left that
 // has one. A cure that left its finding standing is not taken twice.
-func grow(ctx context.Context, d draft, before map[found]bool, system unit.System, said func(round int)) (*grown, error) {
+func grow(ctx context.Context, d draft, before past, system unit.System, said func(round int)) (*grown, error) {
 	g := &grown{draft: draft{d.study, slices.Clone(d.edits)}}
 	tried := map[found]int{}
 	for round := range mostRounds + 1 {

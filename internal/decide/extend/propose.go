@@ -27,7 +27,7 @@ type Proposal struct {
 	Lines  []job.ID // that are laid
 	Grows  []Grow
 	Taken  []job.Cure    // cures that were taken beside the sizes, in their order
-	Open   []job.Finding // what was not so before, and stays
+	Open   []job.Finding // what was not so before or has become worse, and stays
 	Tie    []Tie
 }
 
@@ -45,7 +45,7 @@ func ways() []way {
 type work struct {
 	study    *study.Study
 	wish     Wish
-	before   map[found]bool
+	before   past
 	progress plan.Progress
 	refused  error // the first that was
 }
@@ -56,7 +56,7 @@ func Propose(ctx context.Context, s *study.Study, wish Wish, progress plan.Progr
 	if err := wish.check(s.Index(), s.Catalog()); err != nil {
 		return nil, err
 	}
-	w := &work{study: s, wish: wish, before: map[found]bool{}, progress: progress}
+	w := &work{study: s, wish: wish, before: past{}, progress: progress}
 	d, outlet, err := w.drafted(ctx)
 	if err != nil {
 		return nil, err
@@ -67,7 +67,7 @@ func Propose(ctx context.Context, s *study.Study, wish Wish, progress plan.Progr
 		return nil, err
 	}
 	for i := range old {
-		w.before[keyOf(&old[i])] = true
+		w.before[keyOf(&old[i])] = beyond(&old[i])
 	}
 	out, err := w.all(ctx, d, outlet)
 	if err != nil {

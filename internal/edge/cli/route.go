@@ -113,13 +113,7 @@ not be verified to bring air to every outlet, which is told.`,
 			if err != nil {
 				return c.notLaid(j, err)
 			}
-			if err := c.writeLaid(j, laid, file, force); err != nil {
-				return err
-			}
-			if !laid[0].Verified {
-				return errShort
-			}
-			return nil
+			return c.writeLaid(j, laid, file, force)
 		},
 	}
 	cmd.Flags().DurationVar(&limit, "limit", bareLimit, "the best so far after this time")
@@ -162,7 +156,7 @@ func (c *call) notLaid(j *job.Job, err error) error {
 	return errShort
 }
 
-// writeLaid writes the new job and says what changed.
+// writeLaid writes the new job and says what changed; errShort where that could not be verified.
 func (c *call) writeLaid(j *job.Job, laid []route.Proposal, file string, force bool) error {
 	after, _, err := laid[0].Edit.Apply(j)
 	if err != nil {
@@ -180,7 +174,7 @@ func (c *call) writeLaid(j *job.Job, laid []route.Proposal, file string, force b
 			return err
 		}
 	}
-	return c.write(j, answer, func(p *paper, system unit.System) {
+	err = c.write(j, answer, func(p *paper, system unit.System) {
 		p.heading(j.Title)
 		for i := range laid {
 			laidPage(p, &laid[i], system)
@@ -189,6 +183,10 @@ func (c *call) writeLaid(j *job.Job, laid []route.Proposal, file string, force b
 			p.line("wrote " + file)
 		}
 	})
+	if err == nil && !laid[0].Verified {
+		return errShort
+	}
+	return err
 }
 
 // laidPage is one proposal.

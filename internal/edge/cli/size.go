@@ -63,15 +63,7 @@ and written all the same.`,
 			if err != nil {
 				return err
 			}
-			if file != "" {
-				if err := c.writeEdited(j, all[0].Edit, file, force); err != nil {
-					return err
-				}
-			}
-			if !all[0].Verified {
-				return errShort
-			}
-			return nil
+			return c.writeSized(j, &all[0], file, force)
 		},
 	}
 	cmd.Flags().StringVarP(&file, "output", "o", "", "write the job with the cheapest sizes to this file")
@@ -126,6 +118,20 @@ func (c *call) progress(what string) func(done, total int) {
 			fmt.Fprint(f, "\r\x1b[K")
 		}
 	}
+}
+
+// writeSized writes the job with a proposal, where a file is named for it; errShort where
+// it could not be verified.
+func (c *call) writeSized(j *job.Job, p *size.Proposal, file string, force bool) error {
+	if file != "" {
+		if err := c.writeEdited(j, p.Edit, file, force); err != nil {
+			return err
+		}
+	}
+	if !p.Verified {
+		return errShort
+	}
+	return nil
 }
 
 // writeEdited writes the job with an edit.

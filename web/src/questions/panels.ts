@@ -2,6 +2,7 @@ import type { ComponentType } from "preact";
 import { Alternatives } from "./alternatives/alternatives.tsx";
 import { Building } from "./building/building.tsx";
 import { Compose } from "./compose/compose.tsx";
+import { Extend } from "./extend/extend.tsx";
 import { Help } from "./help/help.tsx";
 import { History } from "./history/history.tsx";
 import { Plant } from "./plant/plant.tsx";
@@ -29,6 +30,7 @@ export const panels: readonly PanelRow[] = [
   { id: "building", words: "Building", button: true, Panel: Building },
   { id: "plant", words: "Plant", button: false, Panel: Plant },
   { id: "propose", words: "Lay it out", button: true, Panel: Propose },
+  { id: "extend", words: "Add to it", button: true, Panel: Extend },
   { id: "history", words: "History", button: true, Panel: History },
   { id: "alternatives", words: "Alternatives", button: true, Panel: Alternatives },
   { id: "reading", words: "A reading", button: false, Panel: Reading },

@@ -94,6 +94,34 @@ export const proposeWords = {
   taken: (name: string) => `“${name}” is drawn. Undo takes it back.`,
   kept: (name: string) => `“${name}” stands beside the job, under Alternatives.`,
   older: "The job has changed since: ask again.",
+  list: "Proposals",
+  grows: "What stands",
+  enough: "enough as it is",
+  open: "Stays open",
+} as const;
+
+export const extendWords = {
+  title: "Add to it",
+  lead: "What comes with an outlet or a compressor on lines that stand. Nothing changes until you take one of the alternatives.",
+  caution:
+    "Isolate, lock, vent and see zero before a line is opened; the compressor’s electrics are an electrician’s work.",
+  what: "What is to be added",
+  sorts: { outlet: "an outlet with a tool", machine: "another compressor in its place" },
+  wall: "On the wall",
+  walls: "Walls",
+  choose: "choose",
+  along: "From its left end, seen from inside",
+  up: "Above the floor",
+  lengthHint: "such as 6.3 m or 20 ft 8 in",
+  upHint: "such as 1.2 m or 4 ft",
+  tool: "Tool",
+  later: "none yet: an outlet for later",
+  ofShop: "Of this shop",
+  ofCatalogue: "Of the catalogue",
+  name: "Called",
+  nameHint: "as the tool, if left out",
+  machine: "Class of compressor",
+  ask: "What comes with it?",
 } as const;
 
 export const shareWords = {
