@@ -11,6 +11,7 @@ wanted=(
 	"/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf|fonts-dejavu-core"    # text in screenshots
 	"/usr/lib/python3/dist-packages/ezdxf|python3-ezdxf"                   # reads our DXF back
 	"zbarimg|zbar-tools"                                                   # reads our QR codes
+	"glpsol|glpk-utils"                                                    # solves our integer programmes once more
 	"/usr/lib/python3/dist-packages/scipy|python3-scipy"                   # a second opinion on numbers
 	"/usr/lib/python3/dist-packages/openpyxl|python3-openpyxl"               # reads our workbooks back
 )

@@ -183,11 +183,13 @@ var followed = [][]string{
 	{"numbers, flows, crews, exclusions", "listing of all sets of up to eight tools", "1e-9", "–"},
 	{"sets too many to solve", "every set solved, in a shop where both ways can be gone", "0.5 % of the air, duty 0.005, shares within 99.9 %", "how tools apart make a set is a law of ours, checked at moments"},
 	{"tools by the clock", "by hand", "exact", "–"},
+	{"baskets and cuts of generated questions", "glpsol, the same question as an integer programme", "the coin", "–"},
+	{"solder of a joint (Copper Tube Handbook, table 14.10)", "the ring between tube and cup, 0.010 in wide, of 95-5 at 7250 kg/m³", "2.5 %", "what really goes depends on the hand"},
 	{"water from intake to outlet", "balance of water, and the tables of moist air above", "1e-6 of what comes in", "no measured line: heat given off by lines is a range"},
 }
 
-// onPaper is what foreign programs find in the sheets of the examples: tests beside the writers and
-// the sheets.
+// onPaper is what foreign programs find in the sheets and lists of the examples: tests beside the
+// writers, the readers and the sheets.
 var onPaper = [][]string{
 	{"PDF: page, faces embedded, text as set, metadata", "poppler (pdfinfo, pdffonts, pdftotext)", "page 0.05 mm", "–"},
 	{"PDF: a wall of 10 m at 1:50, one of 12 m on the plan at 1:96", "the document's own paths by pdftocairo", "0.1 mm", "–"},
@@ -197,6 +199,8 @@ var onPaper = [][]string{
 	{"isometric: axes 30° off the level, at full length", "projection by hand", "1e-9", "–"},
 	{"words of the plan on lines, signs and each other: none on the examples", "boxes of the scene, three sizes of sheet", "0.1 mm", "the boxes are ours; the row on word boxes is not"},
 	{"QR codes: each of 40 sizes, square by square", "boombuler/barcode", "exact, but for the choice of the mask", "–"},
+	{"XLSX: every cell, its form, sums and products as formulas", "openpyxl, each formula reckoned anew", "1e-9", "opened in no spreadsheet program"},
+	{"XLSX read: texts, numbers, days from 1900 and 1904, merged cells", "workbooks that openpyxl wrote", "every cell", "lists of suppliers themselves"},
 	{"QR codes of outlets and joints", "zbar, from the page at 220 and 300 dots to the inch", "every code", "not scanned by a phone"},
 	{"pipe markers: letters and fields", "size table of ASME A13.1, `piping/labels.csv`", "0.5 mm", "the standard itself not seen"},
 	{"symbols, identification codes", "descriptions of ISO 1219-1 and 1219-2, feature by feature", "recalled", "the standards were not at hand"},
@@ -209,7 +213,7 @@ func (p *page) through() {
 	p.line("What no table of rows can hold, by the tests of `internal/answer`:\n")
 	p.table([]string{"what", "held by", "within", "what nothing from outside has confirmed"}, followed)
 	p.heading(2, "On paper")
-	p.line("What comes out of the printer, by the tests of `internal/show/scene` and `internal/show/sheet`:\n")
+	p.line("What comes out of the printer and what other programs read, by the tests of `internal/show/scene`, `internal/show/sheet`, `internal/show/page` and `internal/shop/intake`:\n")
 	p.table([]string{"what", "held by", "within", "what nothing from outside has confirmed"}, onPaper)
 }
 
