@@ -34,7 +34,7 @@ type hop struct {
 // frame builds the problem: a walk from the sources down, block by block.
 func (w *work) frame() *frame {
 	f := &frame{work: w, prices: map[int]bool{}}
-	f.problem.Cases = len(w.moments)
+	f.problem.Cases, f.problem.Effort = len(w.moments), effort
 	seen := make([]bool, len(w.net.blocks))
 	f.down(w.net.root(), -1, 0, seen)
 	f.sums()
@@ -43,6 +43,10 @@ func (w *work) frame() *frame {
 	}
 	return f
 }
+
+// effort is what is compared for a pick before a slack is taken in; for picks that need prove
+// nothing an eighth of it.
+const effort = tree.Effort / 3
 
 // down walks on from a node at the lower end of a place.
 func (f *frame) down(node, up, port int, seen []bool) {
@@ -98,7 +102,7 @@ func (f *frame) open(up, port, choice int) int {
 // branches off between, else into a place of its own.
 func (f *frame) along(h hop, up, port int, alone bool) int {
 	c := f.choiceOf[h.link]
-	if c < 0 && f.model.Elements()[h.link].Thing == model.ThingFitting {
+	if thing := f.model.Elements()[h.link].Thing; c < 0 && (thing == model.ThingFitting || thing == model.ThingPlant) {
 		c = f.besides(h.link, up)
 	}
 	if up >= 0 && alone && f.places[up].ring == nil && f.places[up].choice == c && (c >= 0 || f.problem.Places[up].Parent >= 0) {
@@ -258,7 +262,7 @@ func (f *frame) slowEnough(r *rung, link int, m float64) float64 {
 	if limit <= 0 || bore <= 0 || f.exempt[f.choiceOf[link]] {
 		return 0
 	}
-	return m * r.rts[link] / (limit * area(bore))
+	return m * r.rts[link] / (limit * (1 + sameFast) * area(bore)) // as verifying has it
 }
 
 func area(bore float64) float64 { return math.Pi / 4 * bore * bore }

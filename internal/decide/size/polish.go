@@ -97,6 +97,7 @@ func (f *frame) narrows(picks []int) bool {
 // ring that loses nothing and costs its cheapest sizes asks for less than any.
 func (w *work) mixed(ctx context.Context) (float64, error) {
 	f := w.frame()
+	f.problem.Effort = effort / 8
 	for i := range f.places {
 		r := f.places[i].ring
 		if r == nil {

@@ -119,15 +119,13 @@ func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 	for round := 1; ; round++ {
 		f := w.frame()
 		if round > 1 { // the bound stands: what is left is to find a pick that holds
-			f.problem.Effort = tree.Effort / 8
+			f.problem.Effort = effort / 8
 		}
 		a, err := w.solve(ctx, f)
 		var none *tree.NoneError
 		switch {
-		case errors.As(err, &none) && last != nil && len(last.short) > 0:
-			// Its pressures hold, and no size makes short rarer.
-			p, err := w.proposal(ctx, bound, last, round)
-			return p, last, err
+		case errors.As(err, &none) && last != nil:
+			return w.wayOut(ctx, f, last, bound, round)
 		case err != nil:
 			return nil, nil, w.unpicked(err)
 		}
@@ -161,6 +159,22 @@ func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 		last = v
 		w.tighten(v)
 	}
+}
+
+// wayOut is a pick where what was tightened asks for more than there is: the last one where
+// only its days were not enough, for no size makes short rarer; else the largest sizes,
+// which do, made smaller as far as that holds.
+func (w *work) wayOut(ctx context.Context, f *frame, last *verdict, bound float64, round int) (*Proposal, *verdict, error) {
+	v := last
+	if len(last.short) == 0 && w.top != nil {
+		var err error
+		if v, err = w.polish(ctx, f, w.top); err != nil {
+			return nil, nil, err
+		}
+		w.note("what verifying found asked for more than there is: picked down from the largest sizes instead")
+	}
+	p, err := w.proposal(ctx, bound, v, round)
+	return p, v, err
 }
 
 // unpicked is why nothing was picked.

@@ -173,6 +173,10 @@ func (w *work) largest(ctx context.Context) error {
 	for at := range v.fast {
 		w.spare(at)
 	}
+	clear(v.lacks)
+	clear(v.fast)
+	v.mains = nil
+	w.top = v
 	return nil
 }
 

@@ -38,6 +38,7 @@ type work struct {
 	cutOut     float64  // Pa g, the greatest
 
 	best     *study.Study // with the largest sizes on offer
+	top      *verdict     // of these, where they do
 	bestDays *day.Answer
 	// timesWorked counts the days asked for; oftener is what a tool wants more each time that
 	// it goes short too often, Pa.
