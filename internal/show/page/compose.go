@@ -132,6 +132,9 @@ func (c *composer) put(items ...scene.Item) { c.now().items = append(c.now().ite
 
 // write sets a text with its baseline at a place.
 func (c *composer) write(text string, x, y, size float64, anchor string, bold bool) {
+	if text == "" {
+		return
+	}
 	it := scene.Words("", text, scene.Point{x, y}, scene.Point{}, size, anchor, "ink")
 	it.Text.Bold = bold
 	c.put(it)

@@ -57,6 +57,7 @@ type svgWriter struct {
 	theme  Theme
 	scale  float64
 	origin Point // paper place of the top left corner
+	print  bool  // words take the width that they have in print, whatever face stands in for it
 }
 
 func (p *svgWriter) put(parts ...string) {
@@ -157,6 +158,9 @@ func (p *svgWriter) text(t *Text) {
 	}
 	if t.Bold {
 		p.put(` font-weight="bold"`)
+	}
+	if wide := PrintWidth(t.Text, t.Size, t.Bold); p.print && wide > 0 {
+		p.put(` textLength="`, mm(wide), `" lengthAdjust="spacingAndGlyphs"`)
 	}
 	if t.Turn != 0 {
 		p.put(` transform="rotate(`, mm(-t.Turn), " ", x, " ", y, `)"`)

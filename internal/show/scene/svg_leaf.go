@@ -9,7 +9,7 @@ import (
 // WriteLeafSVG writes one leaf as an SVG document of its size on paper. The same leaf gives
 // the same bytes.
 func WriteLeafSVG(w io.Writer, leaf Leaf, theme Theme) error {
-	p := svgWriter{w: bufio.NewWriter(w), theme: theme}
+	p := svgWriter{w: bufio.NewWriter(w), theme: theme, print: true}
 	p.head(leaf.Title, leaf.Width, leaf.Height)
 	for i := range leaf.Laid {
 		l := &leaf.Laid[i]

@@ -35,6 +35,9 @@ func TestLeavesAsSVG(t *testing.T) {
 				if wide != [2]float64{leaf.Width, leaf.Height} {
 					t.Errorf("%s, %s, leaf %d: %v mm, want %v by %v", name, one.Sheet.Name, n+1, wide, leaf.Width, leaf.Height)
 				}
+				if words := bytes.Count(out.Bytes(), []byte("<text ")); words == 0 || words != bytes.Count(out.Bytes(), []byte(` textLength="`)) {
+					t.Errorf("%s, %s, leaf %d: %d words, not all as wide as in print", name, one.Sheet.Name, n+1, words)
+				}
 				if one.Sheet.Name != "plan" {
 					continue
 				}
