@@ -93,7 +93,7 @@ func (w *works) price(i int, p job.Price) {
 			continue
 		}
 		if s.coil {
-			one("", s.byMetre(), s.words+", cut to length", cents(p.Each))
+			one("", s.byMetre(), s.words+", cut to length, by the metre", cents(p.Each))
 			continue
 		}
 		for k, l := range s.usual {
@@ -107,7 +107,11 @@ func (w *works) price(i int, p job.Price) {
 	for k := range w.needs {
 		n := &w.needs[k]
 		if slices.Contains(n.names, name) && n.Metres == (p.Per == "m") {
-			one("", n.Article, n.Words, cents(p.Each))
+			words := n.Words
+			if n.Metres {
+				words += ", by the metre"
+			}
+			one("", n.Article, words, cents(p.Each))
 			return
 		}
 	}

@@ -178,7 +178,7 @@ func wrap(text string, wide, size float64, bold bool) []string {
 	var lines []string
 	line := ""
 	fits := func(s string) bool { return scene.PrintWidth(s, size, bold) <= wide }
-	for word := range strings.FieldsSeq(text) {
+	for _, word := range together(strings.Fields(text)) {
 		if line != "" && fits(line+" "+word) {
 			line += " " + word
 			continue
@@ -194,6 +194,30 @@ func wrap(text string, wide, size float64, bold bool) []string {
 		line = word
 	}
 	return append(lines, line)
+}
+
+// together joins the words that a line is not broken between: a figure and its unit, and the
+// parts of a length in feet and inches.
+func together(words []string) []string {
+	var out []string
+	for i, w := range words {
+		if n := len(out); i > 0 && oneFigure(words[i-1], w) {
+			out[n-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func oneFigure(a, b string) bool {
+	figure := func(s string) bool { return s != "" && strings.Trim(s, "0123456789./") == "" }
+	b = strings.TrimRight(b, ",;.)")
+	switch b {
+	case "ft", "in", "mm", "m", "psi", "bar", "gal", "L", "min", "h":
+		return figure(a)
+	}
+	return figure(b) && (a == "ft" || figure(a) && strings.Contains(b, "/"))
 }
 
 // cutAt is how many bytes of a word fit, at least its first sign.

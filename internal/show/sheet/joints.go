@@ -80,7 +80,8 @@ func (m *Maker) whereOf(k *parts.Joint) string {
 func (m *Maker) needs(k *parts.Joint) string {
 	var needs []string
 	if k.Needs.Thread != "" {
-		needs = append(needs, k.Needs.Thread)
+		kind, size, _ := strings.Cut(k.Needs.Thread, " ")
+		needs = append(needs, strings.TrimSpace(strings.ToUpper(kind)+" "+size))
 	}
 	if k.Needs.Turns > 0 {
 		needs = append(needs, fmt.Sprintf("%.3g turns past hand tight", k.Needs.Turns))
