@@ -7,6 +7,7 @@ import { bring, busy, wrong } from "./start/bring.ts";
 import { anew, draft, offer, readUnits, takeUnits } from "./start/draft.ts";
 import { Five, fromTheTop } from "./start/five.tsx";
 import { fetchJobs, jobs, jobsFault, Kept } from "./start/jobs.tsx";
+import { Parts } from "./start/parts.tsx";
 import { Choice } from "./start/pick.tsx";
 import { Problems } from "./start/problems.tsx";
 import { followWhere, where } from "./start/where.ts";
@@ -140,6 +141,12 @@ export function Start() {
         <>
           <Told />
           <Empty />
+        </>
+      )}
+      {where.value === "parts" && (
+        <>
+          <Told />
+          <Parts />
         </>
       )}
       {(where.value === "five" || where.value === "standing") && offer.value && <Five />}

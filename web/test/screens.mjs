@@ -53,6 +53,7 @@ const startScreens = [
   question(5),
   begin("an installation that stands", "#standing"),
   begin("an empty room", "#empty"),
+  begin("the main parts of what nobody drew", "#parts"),
 ];
 
 const tool = (words) =>

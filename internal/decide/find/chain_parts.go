@@ -14,6 +14,11 @@ import (
 func (c *chain) stand(r chainRow, part job.Part, in, out string) job.ID {
 	name := r.cells["name"]
 	id := c.named("point", nonEmpty(name, r.word))
+	if name == "" && r.cells["part"] != "" { // no part of its own, such as a tee, has no name
+		if name = "the " + r.word; c.count["point"+string(id[6:])] == 0 {
+			name = "the next " + r.word
+		}
+	}
 	far := apart
 	if c.main != nil {
 		far = float64(*c.main.Length)

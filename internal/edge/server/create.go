@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/decide/find"
 	"dropleg/internal/decide/start"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/example"
@@ -65,6 +66,8 @@ func (s *Server) create(ctx context.Context, body Create) (id string, err error)
 		j, err = exampleJob(body.Example)
 	case "copy":
 		return s.desk.Copy(ctx, body.Copy, body.Title)
+	case "chain":
+		j, err = chainJob(body)
 	}
 	if err != nil {
 		return "", err
@@ -83,6 +86,28 @@ func (s *Server) keep(ctx context.Context, j *job.Job, title, origin string) (id
 		j = &titled
 	}
 	return s.desk.Create(ctx, j, origin, "")
+}
+
+// chainJob is an installation by its main parts, to look for a fault in.
+func chainJob(body Create) (*job.Job, error) {
+	j, problems := find.ReadChain(strings.NewReader(body.Chain), catalog.Builtin())
+	if len(problems) > 0 {
+		var found []job.Finding
+		for _, p := range problems {
+			found = append(found, job.Finding{
+				Code: "cannot-read", Severity: job.Fault, Title: p.Path + ": want " + p.Want,
+				Path: p.Path, Line: p.Line, Read: p.Read, Want: p.Want, Nearest: p.Nearest,
+			})
+		}
+		return nil, &job.Refusal{Findings: found}
+	}
+	if body.Units != "" {
+		j.Site.Units = body.Units
+	}
+	if found := job.Validate(j, catalog.Builtin()); !job.Usable(found) {
+		return nil, &job.Refusal{Findings: found}
+	}
+	return j, nil
 }
 
 // emptyJob is a shop of nothing yet, or of a room alone.

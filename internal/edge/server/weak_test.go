@@ -59,3 +59,23 @@ func TestWeak(t *testing.T) {
 		t.Errorf("%d readings after it was taken back", weak.Answer.Read)
 	}
 }
+
+// TestChain: an installation by its main parts becomes a job that faults are looked for
+// in; what is wrong with its table comes with the lines.
+func TestChain(t *testing.T) {
+	s := served(t)
+	table := `part,item,size,length,flow,cut-in,cut-out,volume\ncompressor,,3/4,,10 L/s,7 bar,9 bar,\nreceiver,,,,,,,270 L\nmain,,3/4,12 m,,,,\ndrop,,1/2,3 m,,,,\ntool,blow-gun,,,,,,`
+	w := ask(s, http.MethodPost, "/api/jobs", `{"from":"chain","units":"metric","chain":"`+table+`"}`)
+	var made Created
+	if err := json.Unmarshal(w.Body.Bytes(), &made); err != nil || made.ID == "" {
+		t.Fatalf("%d %s", w.Code, w.Body.String())
+	}
+	weak := weakOf(t, ask(s, http.MethodGet, "/api/jobs/"+made.ID+"/weak", ""))
+	if len(weak.Uses) != 1 || weak.Answer.Next == nil {
+		t.Errorf("uses %+v, next %+v", weak.Uses, weak.Answer.Next)
+	}
+	w = ask(s, http.MethodPost, "/api/jobs", `{"from":"chain","chain":"part,flow\ncompressor,22"}`)
+	if w.Code != http.StatusUnprocessableEntity || !strings.Contains(w.Body.String(), "with its unit") {
+		t.Errorf("%d %s", w.Code, w.Body.String())
+	}
+}

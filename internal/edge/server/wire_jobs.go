@@ -38,14 +38,16 @@ type ExampleRow struct {
 // Create is the body of POST /api/jobs.
 type Create struct {
 	// From: an empty shop (or a room alone), an example, a first plan from the five
-	// answers, an installation that stands drawn from them, or a copy of a job.
-	From    string         `json:"from" enum:"empty,example,start,existing,copy"`
+	// answers, an installation that stands drawn from them or by a chain of its main
+	// parts, or a copy of a job.
+	From    string         `json:"from" enum:"empty,example,start,existing,chain,copy"`
 	Title   string         `json:"title,omitempty"`
 	Units   string         `json:"units,omitempty" enum:"us,metric,mixed"` // empty
 	Room    *start.Room    `json:"room,omitempty"`                         // empty: a room to begin with
 	Example string         `json:"example,omitempty"`                      // its name
 	Copy    string         `json:"copy,omitempty"`                         // the id of the job
 	Start   *start.Answers `json:"start,omitempty"`                        // start, existing
+	Chain   string         `json:"chain,omitempty"`                        // its table in CSV
 }
 
 // Start is GET /api/start: what the five questions offer.

@@ -129,13 +129,14 @@ export interface Cost {
 }
 
 export interface Create {
-  from: "empty" | "example" | "start" | "existing" | "copy";
+  from: "empty" | "example" | "start" | "existing" | "chain" | "copy";
   title?: string;
   units?: "us" | "metric" | "mixed";
   room?: StartRoom;
   example?: string;
   copy?: string;
   start?: StartAnswers;
+  chain?: string;
 }
 
 export interface Created {

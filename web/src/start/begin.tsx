@@ -1,4 +1,5 @@
 import { useRef } from "preact/hooks";
+import { chainWords as chain } from "../words/chain.ts";
 import { lengthIn } from "../words/length.ts";
 import { startWords as say } from "../words/start.ts";
 import { lengthOf, outlineOf, usual } from "./answers.ts";
@@ -74,6 +75,13 @@ export function Begin() {
           <p class="soft">{say.standingNote}</p>
           <button type="button" class="go" onClick={() => goTo("standing")}>
             {say.drawStanding}
+          </button>
+        </li>
+        <li>
+          <h3>{chain.title}</h3>
+          <p class="soft">{chain.note}</p>
+          <button type="button" class="go" onClick={() => goTo("parts")}>
+            {chain.go}
           </button>
         </li>
         <li>

@@ -1,9 +1,9 @@
 import { signal } from "@preact/signals";
 
 /** What the start page shows: the list, or the questions. It stands in the address, so that Back goes back. */
-export type Where = "" | "five" | "standing" | "empty";
+export type Where = "" | "five" | "standing" | "empty" | "parts";
 
-const all: readonly Where[] = ["", "five", "standing", "empty"];
+const all: readonly Where[] = ["", "five", "standing", "empty", "parts"];
 
 export const where = signal<Where>("");
 

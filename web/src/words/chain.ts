@@ -1,0 +1,37 @@
+// Words of the short way to a fault: the main parts of an installation that nobody has drawn.
+
+export const chainWords = {
+  title: "A tool starves, and nothing is drawn",
+  note: "The main parts in the order in which the air goes, two minutes; then measure and find what is in the way.",
+  go: "Enter the main parts",
+  lead: "Read what you can off the plates and measure lines by paces. What is left blank is taken as usual, and said.",
+  supply: "Compressor and receiver",
+  flow: "Delivers",
+  cutIn: "Starts at",
+  cutOut: "Stops at",
+  volume: "Receiver holds",
+  treated: "What the air goes through behind the receiver",
+  treats: { filter: "a filter", dryer: "a dryer", regulator: "a regulator" } as Record<string, string>,
+  set: "The regulator is set to",
+  outlet: (n: number) =>
+    n === 0 ? "The way to the tool" : `The way to tool ${n + 1}, on from the drop before`,
+  main: "Main to its drop",
+  mainSize: "Main size",
+  drop: "Drop",
+  dropSize: "Drop size",
+  name: "Where that is",
+  nameHint: "the far bench",
+  coupler: "a coupler at the drop",
+  hose: "Hose length",
+  hoseSize: "Hose size",
+  tool: "Tool",
+  other: "by its plate",
+  takes: "It takes",
+  at: "At",
+  toolName: "What it is called",
+  more: "One more outlet, on from here",
+  fewer: "Take the last one away",
+  begin: "Find the fault",
+  wanted:
+    "Wanted: what the compressor delivers, both pressures of its switch, the receiver, and lengths of main and drop.",
+} as const;
