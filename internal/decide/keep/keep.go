@@ -18,6 +18,7 @@ type Task struct {
 	Hours float64  `json:"every_running_h,omitempty"` // or so many running hours, whichever comes first
 	Safe  bool     `json:"shut_off_first"`
 	Ref   cite.Ref `json:"source"`
+	Own   bool     `json:"own"` // the interval is the shop's, not the usual one
 	// Last is the newest record of it, nil for never; Next is the day on which it is due:
 	// of what was never done, today.
 	Last *job.Record `json:"last,omitempty"`

@@ -171,6 +171,14 @@ func (w *work) put(c custom, thing job.ID, ref cite.Ref) {
 	if slices.ContainsFunc(w.a.Tasks, func(o Task) bool { return o.Task == t.Task }) {
 		return // two parts of an outlet without ids of their own
 	}
+	for _, own := range w.job.Rules.Upkeep {
+		if own.Task == t.Task {
+			t.Days, t.Hours, t.Own = own.Days, 0, true
+			if own.Hours != nil {
+				t.Hours = *own.Hours
+			}
+		}
+	}
 	w.due(&t)
 	w.a.Tasks = append(w.a.Tasks, t)
 }

@@ -21,6 +21,7 @@ type Leakage struct {
 var (
 	ErrNoCycle  = errors.New("no cycle was timed: wanted how long the compressor ran, and how long it stood, while nothing was drawn")
 	ErrNoSupply = errors.New("what the compressor delivers is not known")
+	ErrRises    = errors.New("the receiver stood higher at the end than at the start: the compressor ran, or the two readings are exchanged")
 	ErrNoVolume = errors.New("the volume of the receiver is not known")
 )
 
@@ -64,6 +65,9 @@ func Bleed(t *job.Test, a Ask, supply unit.FreeAir) (Leakage, error) {
 		return Leakage{}, errors.New("two readings are wanted, at the start and at the end")
 	}
 	first, last := t.Samples[0], t.Samples[len(t.Samples)-1]
+	if last.Pressure > first.Pressure {
+		return Leakage{}, ErrRises
+	}
 	r := vessel.Receiver{Volume: a.Volume, Temperature: unreadK}
 	if first.Temp != nil {
 		r.Temperature = *first.Temp

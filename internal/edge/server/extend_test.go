@@ -2,7 +2,6 @@ package server
 
 import (
 	"encoding/json"
-	"os"
 	"strings"
 	"testing"
 )
@@ -23,17 +22,8 @@ func toldOf(t *testing.T, body string) (doing []string, last Proposed) {
 // What is added to lines that stand comes as alternatives with what must grow and what shuts
 // the line off; a wish that says nothing is refused in words, one that cannot be read at once.
 func TestExtensions(t *testing.T) {
-	d := newDesk(t)
-	s := servedBy(t, Options{Desk: d})
-	yard, err := os.ReadFile("../../decide/calibrate/testdata/long-line.json") // small: its days are gone through at once
-	if err != nil {
-		t.Fatal(err)
-	}
-	id, err := Import(t.Context(), d, yard, "", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	at := "/api/jobs/" + id + "/extensions"
+	s, path := yard(t, asItIs) // small: its days are gone through at once
+	at := path("/extensions")
 	w := ask(s, "POST", at, `{"machine":"screw-22"}`)
 	doing, last := toldOf(t, w.Body.String())
 	if w.Code != 200 || last.Fault != "" || last.Found == nil || len(last.Found.Rows) != 1 || len(doing) < 2 {

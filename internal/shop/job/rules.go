@@ -27,6 +27,14 @@ type Rules struct {
 	SpareFittings *unit.Ratio        `json:"spare_fittings,omitempty" min:"0" max:"10" doc:"share of fittings on top, whole ones"`
 	SpareClips    *unit.Ratio        `json:"spare_clips,omitempty" min:"0" max:"10" doc:"share of clips and fixings on top, whole ones"`
 	PriceAge      *unit.Duration     `json:"price_age_d,omitempty" min:"0" max:"36525" doc:"prices older than this are told"`
+	Upkeep        []Interval         `json:"upkeep,omitempty" doc:"intervals of upkeep that this shop keeps in place of the usual ones"`
+}
+
+// Interval is how often something is to be done here.
+type Interval struct {
+	Task  string   `json:"task" doc:"as records of upkeep name it: \"drain point.receiver-drain\""`
+	Days  int      `json:"every_d" min:"1" max:"36525"`
+	Hours *float64 `json:"every_running_h,omitempty" above:"0" max:"1000000" doc:"or so many running hours, whichever comes first"`
 }
 
 // Default is what a rule says where the job states nothing.

@@ -4,9 +4,11 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/decide/keep"
 	"dropleg/internal/shop/job"
 )
@@ -21,6 +23,8 @@ type Keep struct {
 	Leaks    []LogRow   `json:"leaks"`
 	Trend    string     `json:"trend"`
 	Running  []HoursRow `json:"running"`
+	// Read is what was read at the plant: hours, water, dew points, newest first.
+	Read []LogRow `json:"read"`
 }
 
 // TaskRow is something to do again and again.
@@ -30,6 +34,10 @@ type TaskRow struct {
 	Name    string  `json:"name"`
 	Words   string  `json:"words"`
 	Every   string  `json:"every"`
+	Days    int     `json:"days"`
+	Hours   float64 `json:"hours"` // or so many running hours; 0: none
+	ByHours bool    `json:"by_hours"`
+	Own     bool    `json:"own"` // the shop's own interval
 	Due     string  `json:"due"`
 	State   string  `json:"state"` // late, due, soon, later, never
 	Safe    bool    `json:"shut_off_first"`
@@ -75,7 +83,7 @@ func (s *Shop) Keep(ctx context.Context, ask Ask) (Keep, error) {
 	if err != nil {
 		return Keep{}, err
 	}
-	out := Keep{Sentence: k.sentence(), Tasks: []TaskRow{}, Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}}
+	out := Keep{Sentence: k.sentence(), Tasks: []TaskRow{}, Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{}}
 	names := map[string]string{}
 	for i := range k.a.Tasks {
 		row := k.task(&k.a.Tasks[i])
@@ -102,7 +110,34 @@ func (s *Shop) Keep(ctx context.Context, ask Ask) (Keep, error) {
 	for _, r := range k.a.Running {
 		out.Running = append(out.Running, k.hours(r))
 	}
+	for i := range slices.Backward(k.job.Records) {
+		if row, ok := k.read(&k.job.Records[i]); ok {
+			out.Read = append(out.Read, row)
+		}
+	}
 	return out, nil
+}
+
+// read words what was read off a meter, out of a drain or by a hygrometer.
+func (k *upkeep) read(r *job.Record) (row LogRow, ok bool) {
+	if r.Reading == nil || len(r.About) == 0 {
+		return row, false
+	}
+	row = LogRow{Record: string(r.ID), When: by(r), Photo: r.Photo, Words: upper(k.named(r.About[0])) + ": "}
+	switch x := r.Reading; {
+	case x.Hours != nil:
+		row.Words += fmt.Sprintf("%.0f h", *x.Hours)
+	case x.Water != nil:
+		row.Words += k.plain(unit.KindVolume, float64(*x.Water)) + " of water"
+		if x.Time != nil {
+			row.Words += " in " + k.plain(unit.KindDuration, float64(*x.Time))
+		}
+	case x.Dew != nil:
+		row.Words += "dew point under pressure " + k.plain(unit.KindTemperature, float64(*x.Dew))
+	default:
+		return row, false
+	}
+	return row, true
 }
 
 func money(x float64, currency string) string {
@@ -153,12 +188,17 @@ func (k *upkeep) next() string {
 
 func (k *upkeep) task(t *keep.Task) TaskRow {
 	row := TaskRow{Task: t.Task, Thing: string(k.onDrawing(t.Thing)), Name: "The shop", Words: t.Words, Safe: t.Safe, Written: written(t.Last, t.Seen, nil)}
+	row.Days, row.Hours, row.Own = t.Days, t.Hours, t.Own
+	row.ByHours = slices.ContainsFunc(k.a.Running, func(r keep.Running) bool { return r.Compressor == t.Thing })
 	if t.Thing != "" {
 		row.Name = upper(k.named(t.Thing))
 	}
 	row.Every = every(t.Days)
 	if t.Hours > 0 {
 		row.Every += fmt.Sprintf(" or %g running hours", t.Hours)
+	}
+	if t.Own {
+		row.Every += ", as set here"
 	}
 	day := t.Next.Format("2 January 2006")
 	switch {

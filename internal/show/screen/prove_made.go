@@ -3,6 +3,8 @@ package screen
 import (
 	"context"
 	"fmt"
+	"math"
+	"slices"
 
 	humid "dropleg/engine/air"
 	"dropleg/engine/unit"
@@ -72,12 +74,29 @@ func (s *Shop) Decay(ctx context.Context, ask Ask, t *job.Test) (DecayRow, error
 
 // decay words and draws a series.
 func (p *proved) decay(s *prove.Section, t *job.Test, v *prove.Verdict) DecayRow {
-	row := DecayRow{State: v.Verdict, Words: p.verdict(v), Doubts: []string{}}
+	row := DecayRow{State: v.Verdict, Words: p.verdict(v), Doubts: p.doubts(s, t)}
 	if v.Fit != nil {
 		row.Figure = p.small(v.FreeAir) + " ± " + p.small(v.HalfAir)
 	}
 	row.Scene = draw.Decay(p.course(s, t, v), draw.Sheet{Width: 110, Height: draw.DecayHigh, Units: p.ask.System, Env: p.env})
 	return row
+}
+
+// doubts asks back where a pressure can hardly be meant as it was taken: people type figures in
+// the unit of their gauge and leave it out.
+func (p *proved) doubts(s *prove.Section, t *job.Test) []string {
+	typed := 1e5 // Pa, a bar
+	if p.ask.System == unit.US {
+		typed = 6894.757
+	}
+	out := []string{}
+	for _, x := range t.Samples {
+		number := math.Round(float64(x.Pressure)/typed*100) / 100
+		if ask := prove.Doubt(number, x.Pressure, s.Design); ask != "" && !slices.Contains(out, ask) {
+			out = append(out, ask)
+		}
+	}
+	return out
 }
 
 // verdict says in words what the readings carry.

@@ -455,6 +455,12 @@ export interface JobInUse {
   outlet: string;
 }
 
+export interface JobInterval {
+  task: string;
+  every_d: number;
+  every_running_h?: number;
+}
+
 export interface JobLabour {
   rate_1_h?: number;
   margin?: number;
@@ -661,6 +667,7 @@ export interface JobRules {
   spare_fittings?: number;
   spare_clips?: number;
   price_age_d?: number;
+  upkeep?: JobInterval[];
 }
 
 export interface JobRun {
@@ -792,6 +799,7 @@ export interface Keep {
   leaks: ScreenLogRow[];
   trend: string;
   running: ScreenHoursRow[];
+  read: ScreenLogRow[];
 }
 
 export interface Live {
@@ -1611,6 +1619,10 @@ export interface ScreenTaskRow {
   name: string;
   words: string;
   every: string;
+  days: number;
+  hours: number;
+  by_hours: boolean;
+  own: boolean;
   due: string;
   state: string;
   shut_off_first: boolean;

@@ -6,6 +6,8 @@ import { keep } from "../../state/data.ts";
 import { fresh, note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
 import { Held, Photo } from "../work.tsx";
+import { Interval } from "./interval.tsx";
+import { Meters } from "./meters.tsx";
 
 const used = signal("");
 const cost = signal("");
@@ -50,7 +52,7 @@ function Field({ label, of, mode }: { label: string; of: typeof used; mode?: "de
   );
 }
 
-function Task({ of }: { of: ScreenTaskRow }) {
+function Task({ of, all }: { of: ScreenTaskRow; all: readonly ScreenTaskRow[] }) {
   const mine = fresh.value.some((r) => r.task === of.task && !of.written.seen.includes(r.id));
   return (
     <li
@@ -81,6 +83,7 @@ function Task({ of }: { of: ScreenTaskRow }) {
           </p>
         </details>
       )}
+      <Interval key={`${of.days} ${of.hours} ${of.own}`} of={of} all={all} />
     </li>
   );
 }
@@ -95,7 +98,7 @@ export function Keep() {
       <h3>{words.due}</h3>
       <ul class="tasks">
         {answer.tasks.map((t) => (
-          <Task key={t.task} of={t} />
+          <Task key={t.task} of={t} all={answer.tasks} />
         ))}
       </ul>
       <p class="take">
@@ -120,6 +123,7 @@ export function Keep() {
           </li>
         ))}
       </ul>
+      <Meters of={answer} />
       {answer.log.length > 0 && <h3>{words.log}</h3>}
       <ul class="made">
         {answer.log.map((l) => (

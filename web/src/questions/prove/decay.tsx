@@ -152,6 +152,11 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
         <div class={`verdict ${said.value.state}`}>
           <p class="big-figure">{said.value.figure}</p>
           <p>{said.value.words}</p>
+          {said.value.doubts.map((d) => (
+            <p key={d} class="waits">
+              {d}
+            </p>
+          ))}
           <Chart scene={said.value.scene} label={said.value.words} lit={new Set()} />
         </div>
       )}

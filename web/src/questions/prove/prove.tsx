@@ -6,6 +6,7 @@ import { fresh, note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
 import { From } from "../facts/facts.tsx";
 import { Held } from "../work.tsx";
+import { Bleed } from "./bleed.tsx";
 import { DecayEntry } from "./decay.tsx";
 import { Joints } from "./joints.tsx";
 import { Timing } from "./timing.tsx";
@@ -135,6 +136,7 @@ export function Prove() {
         <>
           <DecayEntry sections={answer.sections} />
           <Timing made={answer.whole} />
+          <Bleed />
           <h3>{words.sections}</h3>
           <p class="soft">
             {answer.rule} <From origin={answer.rule_from} of={words.test} />

@@ -1,0 +1,82 @@
+import { useSignal } from "@preact/signals";
+import type { JobInterval, ScreenTaskRow } from "../../api/types.gen.ts";
+import { step } from "../../state/post.ts";
+import { workWords as words } from "../../words/work.ts";
+import { numberOf } from "./meters.tsx";
+
+/** The shop's own intervals, with that of one task changed; null takes it back to the usual one. */
+function changed(all: readonly ScreenTaskRow[], task: string, to: JobInterval | null): JobInterval[] {
+  const kept = all
+    .filter((t) => t.own && t.task !== task)
+    .map((t) => ({ task: t.task, every_d: t.days, ...(t.hours > 0 ? { every_running_h: t.hours } : {}) }));
+  return to ? [...kept, to] : kept;
+}
+
+const set = (value: JobInterval[]) =>
+  step({ edit: "set", key: "rules.upkeep", value: value.length > 0 ? value : null });
+
+/** How often something is done here: changed by who looks after the shop. */
+export function Interval({ of, all }: { of: ScreenTaskRow; all: readonly ScreenTaskRow[] }) {
+  const days = useSignal(`${of.days}`);
+  const hours = useSignal(of.hours > 0 ? `${of.hours}` : "");
+  const told = useSignal("");
+  const d = numberOf(days.value);
+  const h = numberOf(hours.value);
+  const good =
+    d !== null && d >= 1 && Number.isInteger(d) && (hours.value.trim() === "" || (h !== null && h > 0));
+  const write = async (to: JobInterval | null) => {
+    const done = await set(changed(all, of.task, to));
+    told.value = done.done ? "" : done.why;
+  };
+  return (
+    <details class="log-entry">
+      <summary>{words.interval}</summary>
+      <label class="measure">
+        <span>{words.everyDays}</span>
+        <input
+          type="text"
+          inputMode="numeric"
+          autocomplete="off"
+          value={days.value}
+          onInput={(e) => {
+            days.value = e.currentTarget.value;
+          }}
+        />
+      </label>
+      {of.by_hours && (
+        <label class="measure">
+          <span>{words.everyHours}</span>
+          <input
+            type="text"
+            inputMode="decimal"
+            autocomplete="off"
+            value={hours.value}
+            onInput={(e) => {
+              hours.value = e.currentTarget.value;
+            }}
+          />
+        </label>
+      )}
+      <p class="take">
+        <button
+          type="button"
+          class="go"
+          disabled={!good}
+          onClick={() => void write({ task: of.task, every_d: d ?? 1, ...(h ? { every_running_h: h } : {}) })}
+        >
+          {words.setInterval}
+        </button>
+        {of.own && (
+          <button type="button" onClick={() => void write(null)}>
+            {words.usual}
+          </button>
+        )}
+      </p>
+      {told.value !== "" && (
+        <p class="trouble" role="alert">
+          {told.value}
+        </p>
+      )}
+    </details>
+  );
+}
