@@ -35,6 +35,8 @@ async function plant(at) {
     list.map((r) => r.reading),
     [{ running_h: 1240 }, { water_L: 0.4, time_s: 28800 }, { pressure_dew_point_C: 3 }],
   );
+  await settled(page);
+  await page.waitForFunction(() => document.querySelector("[aria-busy=true], .old, .stale") === null);
   await accessible(page, "upkeep with what is read at the plant");
   await close();
 }
