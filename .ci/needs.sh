@@ -14,6 +14,7 @@ wanted=(
 	"glpsol|glpk-utils"                                                    # solves our integer programmes once more
 	"/usr/lib/python3/dist-packages/scipy|python3-scipy"                   # a second opinion on numbers
 	"/usr/lib/python3/dist-packages/openpyxl|python3-openpyxl"               # reads our workbooks back
+	"/usr/lib/python3/dist-packages/icalendar|python3-icalendar"             # reads our calendars back
 )
 
 packages=()

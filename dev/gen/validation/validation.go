@@ -207,6 +207,13 @@ var onPaper = [][]string{
 	{"order of work, test record, calendar: every step, joint, verdict and date", "the steps, records and dates that they come from", "exact", "–"},
 }
 
+// inTheShop is what comes after the plan: tests of the packages named.
+var inTheShop = [][]string{
+	{"calibration: roughness, filter and leak of a long line, and their deviations, `decide/calibrate`", "scipy.optimize.least_squares on a model of the line written anew in Python", "0.01 deviations, 1 % of their size", "the weights of priors and of what is not known are common practice"},
+	{"calibration: what was planted lies in the range said, over seeds, gauges, shops; roughness, losses, tools, sets, plates and gauges off, leaks elsewhere", "the shops' own networks, perturbed and solved apart from the fit", "19 times in 20, less two deviations of the count", "no measured shop"},
+	{"upkeep as a calendar, all examples, `decide/keep`", "icalendar (python3-icalendar), RFC 5545", "names, days, intervals, reminders as written", "–"},
+}
+
 // through writes what tests hold and no row.
 func (p *page) through() {
 	p.heading(2, "Through time and along lines")
@@ -215,6 +222,9 @@ func (p *page) through() {
 	p.heading(2, "On paper")
 	p.line("What comes out of the printer and what other programs read, by the tests of `internal/show/scene`, `internal/show/sheet`, `internal/show/page` and `internal/shop/intake`:\n")
 	p.table([]string{"what", "held by", "within", "what nothing from outside has confirmed"}, onPaper)
+	p.heading(2, "In the shop")
+	p.line("What comes after the plan, by the tests of the packages named:\n")
+	p.table([]string{"what", "held by", "within", "what nothing from outside has confirmed"}, inTheShop)
 }
 
 // topic writes one topic: each read row, and the others by law.

@@ -1,8 +1,12 @@
 package server
 
 import (
+	"archive/zip"
+	"bytes"
+	"encoding/base64"
 	"encoding/json"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 	"testing"
@@ -142,5 +146,48 @@ func TestIntervalOfUpkeep(t *testing.T) {
 	}
 	if w := ask(s, "POST", at("/steps"), `{"base":2,"step":{"edit":"set","key":"rules.upkeep","value":[{"task":"x","every_d":0}]}}`); w.Code == 200 {
 		t.Errorf("no days at all: %s", w.Body)
+	}
+}
+
+// A photo of a joint is kept beside the job and not in it: the record names it, the file is an
+// archive with the picture as it came, and the job in it grows by the name alone. One that is
+// too large is refused before anything of it is kept.
+func TestPhotoOfARecord(t *testing.T) {
+	s, at := yard(t, asItIs)
+	if before := get(s, at("/file")); before.Header().Get("Content-Type") != "application/json" {
+		t.Fatalf("without pictures the file is %s", before.Header().Get("Content-Type"))
+	}
+	if w := ask(s, "PUT", at("/pictures/huge.jpg"), strings.Repeat("\xff", mostPicture+1), "Content-Type", "image/jpeg"); w.Code != 413 {
+		t.Errorf("a picture of more than 24 MB: %d", w.Code)
+	}
+	photo := dot(t)
+	if w := ask(s, "PUT", at("/pictures/a.png"), string(photo), "Content-Type", "image/png"); w.Code != 204 {
+		t.Fatalf("%d %s", w.Code, w.Body)
+	}
+	done := into[Recorded](t, ask(s, "POST", at("/records"), `{"by":"Ann","records":[{"id":"record.a","when":"2026-03-14T09:00:00Z","kind":"joint","joint":"point.end/in","found":"bubbles","photo":"a.png"}]}`).Body.Bytes())
+	if len(done.Taken) != 1 {
+		t.Fatalf("%+v", done)
+	}
+	out := get(s, at("/file"))
+	archive, err := zip.NewReader(bytes.NewReader(out.Body.Bytes()), int64(out.Body.Len()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	held := map[string][]byte{}
+	for _, f := range archive.File {
+		r, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if held[f.Name], err = io.ReadAll(r); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if len(held) != 2 || !bytes.Equal(held["pictures/a.png"], photo) {
+		t.Errorf("the archive holds %d entries, the picture %d of %d bytes", len(held), len(held["pictures/a.png"]), len(photo))
+	}
+	text := held["job.json"]
+	if !bytes.Contains(text, []byte(`"photo": "a.png"`)) || bytes.Contains(text, photo[:16]) || bytes.Contains(text, []byte(base64.StdEncoding.EncodeToString(photo)[:20])) {
+		t.Errorf("the job in it: %s", text)
 	}
 }
