@@ -177,6 +177,7 @@ func (p *page) unverified(results []reftest.Result) {
 // beside the code hold it.
 var followed = [][]string{
 	{"a working day", "fixed-step integration of the laws themselves, fourth order, and a march of 1 ms for load, unload and run-on", "pressure 1e-4, duty 1e-3, starts equal", "no measured day; isothermal air"},
+	{"a day of receivers that stand apart", "fixed-step integration of two vessels with a line between them, fourth order, stages solved by nested halving; nets that do not meet against each alone; the network solved again along the day", "both pressures 1e-4, duty 1e-3, starts equal; coarse days: shares within half a point", "no measured day; what a compressor delivers goes to the first receiver that it feeds; what levels out within 10 kPa counts as one store"},
 	{"what a day took", "the network solved again along the day's course, Simpson's rule", "1e-6 of the mass", "–"},
 	{"air balance of a day", "in less out less stored", "1e-6 of what came in", "–"},
 	{"who runs together, through time", "the product form of a reversible loss network, by listing all sets", "four standard errors", "bursts and pauses are taken as exponential"},

@@ -51,7 +51,7 @@ func TestReadByAnother(t *testing.T) {
 			k := &a.Tasks[i]
 			stamp, err := time.Parse(time.RFC3339, e.Stamp)
 			whole := e.Start == k.Next.Format(time.DateOnly) && e.End == k.Next.AddDate(0, 0, 1).Format(time.DateOnly)
-			again := e.Freq == "DAILY" && e.Interval == k.every() && len(e.Alarm) == 1 && e.Alarm[0] == 8*3600
+			again := e.Freq == "DAILY" && e.Interval == k.Every() && len(e.Alarm) == 1 && e.Alarm[0] == 8*3600
 			if e.Summary != name(k) || e.Description != k.describe() || !whole || !again || err != nil || !stamp.Equal(today) {
 				t.Errorf("%s: read %+v of %+v", x.Name, e, k)
 			}

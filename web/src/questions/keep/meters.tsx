@@ -3,7 +3,7 @@ import type { Keep } from "../../api/types.gen.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { celsiusOf } from "../prove/decay.tsx";
+import { celsiusOf } from "../../state/gauge.ts";
 
 type Sort = "hours" | "water" | "dew";
 

@@ -3,7 +3,7 @@ import { jobId } from "../../state/address.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { gaugeOf } from "./decay.tsx";
+import { gaugeOf } from "../../state/gauge.ts";
 
 interface Begun {
   at: number; // ms
