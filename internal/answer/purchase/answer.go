@@ -74,8 +74,17 @@ type Plan struct {
 	// Priced: the lengths have prices, and the plan is the cheapest; else the shortest.
 	Priced bool   `json:"priced"`
 	Untold string `json:"untold,omitempty"` // why there is no plan
+	Long   []Long `json:"too_long,omitempty"`
 	// Join is the piece that it pays most to make of two ends; nil where it pays for none.
 	Join *Join `json:"join,omitempty"`
+}
+
+// Long is a piece that is longer than any length on offer: joints have to go in.
+type Long struct {
+	Piece  string      `json:"piece"`
+	Length unit.Length `json:"cut_m"`
+	Fits   unit.Length `json:"fits_m"`    // the most that can be cut: as far as a joint may be from an end, or from the next
+	Joints int         `json:"couplings"` // at least
 }
 
 // Names is what a price list may know the article by, folded.
@@ -126,6 +135,7 @@ type Answer struct {
 	Basket   *Basket      `json:"basket,omitempty"` // nil where nobody sells any of it
 	Alone    []Alone      `json:"alone"`            // suppliers that have all that is offered, the cheapest first
 	Unsold   []string     `json:"unsold"`           // articles that no offer and no price covers
+	Uncut    []string     `json:"uncut"`            // lines that are sold, in lengths that their pieces do not come out of
 	Foreign  []Foreign    `json:"foreign"`          // offers and prices that are left out: they are in another currency
 	Tools    []parts.Tool `json:"tools"`
 	Supposed []string     `json:"supposed"`

@@ -48,7 +48,7 @@ func Of(ctx context.Context, j *job.Job, shelf *catalog.Catalog, p *parts.Answer
 	w := &works{job: j, shelf: shelf, money: j.Money(), needs: needsOf(j, shelf, p, h)}
 	w.stocks = w.stocksOf(p)
 	w.readOffers()
-	a := &Answer{Currency: w.money, Foreign: w.foreign(), Plans: []Plan{}, Alone: []Alone{}, Unsold: []string{}, Tools: p.Tools, Supposed: w.supposed(), LengthsFirst: w.lengthsFirst()}
+	a := &Answer{Currency: w.money, Foreign: w.foreign(), Plans: []Plan{}, Alone: []Alone{}, Unsold: []string{}, Uncut: []string{}, Tools: p.Tools, Supposed: w.supposed(), LengthsFirst: w.lengthsFirst()}
 	basket, err := w.cheapest(ctx, w.offers)
 	if err != nil {
 		return nil, err
@@ -62,6 +62,11 @@ func Of(ctx context.Context, j *job.Job, shelf *catalog.Catalog, p *parts.Answer
 	for i := range a.Needs {
 		if n := &a.Needs[i]; !n.Offered && n.Amount > n.Drawer {
 			a.Unsold = append(a.Unsold, n.Article)
+		}
+	}
+	for i := range a.Plans {
+		if len(w.stocks[i].pieces) > 0 && a.Plans[i].Untold != "" && !slices.Contains(a.Unsold, a.Plans[i].Article) {
+			a.Uncut = append(a.Uncut, a.Plans[i].Article)
 		}
 	}
 	if len(basket.Lines) > 0 {

@@ -1,6 +1,7 @@
 package purchase
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -216,7 +217,8 @@ func (s *stock) plan(ctx context.Context, free map[cut.Length]int) (Plan, map[st
 	var few *cut.NotEnoughError
 	switch {
 	case errors.As(err, &long):
-		out.Untold = fmt.Sprintf("%s %s longer than any length on offer, %.2f m: a joint has to go in", listIDs(long.IDs), isAre(long.IDs), float64(metres(long.Fits)))
+		out.Untold = "no length on offer is as long as its longest pieces: joints have to go in"
+		out.Long = tooLong(q, long)
 		return out, nil, nil
 	case errors.As(err, &few):
 		out.Untold = "the lengths on offer are not enough"
@@ -246,6 +248,17 @@ func (s *stock) plan(ctx context.Context, free map[cut.Length]int) (Plan, map[st
 	return out, needs, nil
 }
 
+// tooLong lists the pieces that come out of no length, the longest first.
+func tooLong(q cut.Question, e *cut.TooLongError) []Long {
+	var out []Long
+	for _, i := range e.Pieces {
+		l := q.Pieces[i].Length
+		out = append(out, Long{q.Pieces[i].ID, metres(l), metres(e.Fits), int((l - 1) / max(1, e.Fits))})
+	}
+	slices.SortStableFunc(out, func(a, b Long) int { return cmp.Compare(b.Length, a.Length) })
+	return out
+}
+
 func (s *stock) bar(q cut.Question, b *cut.Bar, from []string) Bar {
 	out := Bar{Length: metres(q.Stocks[b.Stock].Length), From: from[b.Stock], Open: metres(b.Open), Cuts: []Cut{}}
 	for _, c := range b.Cuts {
@@ -267,18 +280,4 @@ func name(p *Plan) {
 			p.Bars[i].Name = fmt.Sprintf("rest %d of %s", n, p.Article)
 		}
 	}
-}
-
-func listIDs(ids []string) string {
-	if len(ids) == 1 {
-		return ids[0]
-	}
-	return fmt.Sprintf("%s and %d more", ids[0], len(ids)-1)
-}
-
-func isAre(ids []string) string {
-	if len(ids) == 1 {
-		return "is"
-	}
-	return "are"
 }

@@ -152,7 +152,7 @@ func TestPieceLongerThanAnyLength(t *testing.T) {
 	j.Prices.Offers = []job.Offer{{ID: "offer.short", Supplier: "a", Price: 10, Holds: []job.Amount{{Article: "pe-al-pe-metric 20", Number: 2}}}}
 	j.Prices.List = nil
 	a := of(t, j)
-	if len(a.Plans) != 1 || !strings.Contains(a.Plans[0].Untold, "longer than any length on offer, 2.00 m") {
+	if len(a.Plans) != 1 || a.Plans[0].Untold == "" || len(a.Plans[0].Long) == 0 || a.Plans[0].Long[0].Fits != 2 {
 		t.Errorf("plans %+v", a.Plans)
 	}
 }
@@ -169,5 +169,32 @@ func BenchmarkPurchase(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// TestTooLongIsTold: a line that is sold only in lengths shorter than its pieces is told with
+// its pieces and where joints may be, and is not taken for bought.
+func TestTooLongIsTold(t *testing.T) {
+	j := opened(t, "boat-shop")
+	const article = "copper-l 1"
+	j.Prices.List = slices.DeleteFunc(j.Prices.List, func(p job.Price) bool { return p.Article == article })
+	j.Prices.Offers = slices.DeleteFunc(j.Prices.Offers, func(o job.Offer) bool {
+		return slices.ContainsFunc(o.Holds, func(h job.Amount) bool { return h.Article == article })
+	})
+	j.Prices.Offers = append(j.Prices.Offers, job.Offer{ID: "offer.short", Supplier: "S", Words: "1 in, 1 m", Price: 5, Holds: []job.Amount{{Article: article, Number: 1}}})
+	a := of(t, j)
+	if !slices.Equal(a.Uncut, []string{article}) || len(a.Unsold) != 0 {
+		t.Fatalf("comes out of no length: %q, on no list: %q", a.Uncut, a.Unsold)
+	}
+	for i := range a.Plans {
+		p := &a.Plans[i]
+		if (p.Article == article) != (len(p.Long) > 0) {
+			t.Errorf("%s: %+v", p.Article, p.Long)
+		}
+		for _, l := range p.Long {
+			if l.Fits > 1 || l.Length <= l.Fits || float64(l.Joints+1)*float64(l.Fits) < float64(l.Length) || float64(l.Joints)*float64(l.Fits) >= float64(l.Length) {
+				t.Errorf("%+v", l)
+			}
+		}
 	}
 }

@@ -45,7 +45,7 @@ func Of(j *job.Job, shelf *catalog.Catalog, p *parts.Answer, h *hold.Answer, bou
 	if labour == nil {
 		labour = &job.Labour{}
 	}
-	a := &Answer{Currency: bought.Currency, Rate: labour.Rate, Lines: []Line{}, Unsold: len(bought.Unsold)}
+	a := &Answer{Currency: bought.Currency, Rate: labour.Rate, Lines: []Line{}, Unsold: len(bought.Unsold) + len(bought.Uncut)}
 	numbers := count(j, shelf, p, h)
 	for _, t := range usual {
 		n := numbers[t.what]

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"time"
 
@@ -28,7 +29,7 @@ func (c *call) buy() *cobra.Command {
 		Long: `Everything that is planned, less what is in the drawer, out of the job's offers and its own
 price list at the least money, with proof or with what it cannot be less than; and the cheapest
 from one supplier alone. A file with the keys need and offers is answered as it stands.
-Status 1 where something is sold by nobody.`,
+Status 1 where something is sold by nobody, or comes out of no length.`,
 		Example: "  dropleg buy shop.json",
 		Args:    words(1, 1, "one job or instance: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -46,7 +47,7 @@ Status 1 where something is sold by nobody.`,
 			if err := c.write(j, a, func(p *paper, system unit.System) { buyPage(p, j, a, system) }); err != nil {
 				return err
 			}
-			if len(a.Unsold) > 0 {
+			if len(a.Unsold)+len(a.Uncut) > 0 {
 				return errShort
 			}
 			return nil
@@ -113,6 +114,12 @@ func buyPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 			if !n.Offered && n.Amount > n.Drawer {
 				p.wrapped("  "+left(amountWords(n, system), 10)+"  ", pad("", 14), n.Words+" ("+n.Article+")")
 			}
+		}
+	}
+	for i := range a.Plans {
+		if x := &a.Plans[i]; slices.Contains(a.Uncut, x.Article) {
+			p.blank()
+			p.wrapped("", "", x.Words+" is not in it: "+x.Untold+"; dropleg cut says where.")
 		}
 	}
 	for _, note := range screen.PriceNotes(j, a, time.Now().Format(time.DateOnly)) {

@@ -102,6 +102,9 @@ func cutPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 		p.line(x.Words)
 		if x.Untold != "" {
 			p.wrapped("  ", "  ", sentence(x.Untold+"."))
+			for _, words := range screen.JointsToGoIn(x, system) {
+				p.wrapped("    ", "      ", words)
+			}
 			joinedPage(p, x, system)
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"dropleg/engine/document"
 	"dropleg/engine/unit"
 )
 
@@ -153,4 +154,11 @@ func (j *Job) OldPrices(today string) (n int, oldest string) {
 		look(j.Prices.Offers[i].Date)
 	}
 	return n, oldest
+}
+
+// free notes a price of nothing: the cheapest basket is full of it.
+func (v *validator) free(path string, price float64, where ...ID) {
+	if price == 0 {
+		v.note("zero-price", Caution, document.Problem{Path: path, Read: "0", Want: "a price above 0; what is there already lies in the drawer (prices.drawer)"}, where...)
+	}
 }

@@ -244,11 +244,13 @@ func (v *validator) prices(known *shelves) {
 			v.note("price-twice", Fault, document.Problem{Path: path, Read: fmt.Sprintf("%q again", row.Article), Want: "each article once"})
 		}
 		seen[row.Article+"\x00"+row.Per] = true
+		v.free(fmt.Sprintf("prices.list[%d].each", i), row.Each)
 		for _, is := range inspectPriced(row.Currency, row.Date) {
 			v.note(is.code, is.severity, document.Problem{Path: fmt.Sprintf("prices.list[%d].%s", i, is.key), Read: is.read, Want: is.want, Nearest: is.nearest})
 		}
 	}
 	for i := range p.Offers {
+		v.free(fmt.Sprintf("prices.offers[%d] (%s).price", i, p.Offers[i].ID), p.Offers[i].Price, p.Offers[i].ID)
 		if len(p.Offers[i].Holds) == 0 {
 			v.note("empty-offer", Fault, document.Problem{Path: fmt.Sprintf("prices.offers[%d] (%s).holds", i, p.Offers[i].ID), Read: "nothing", Want: "what the offer holds"}, p.Offers[i].ID)
 		}

@@ -13,6 +13,10 @@ func answerBuy(in *inquiry) answer {
 	list := in.view.whole(metres) + " of line and " + plural(pieces, "piece", "pieces")
 	facts := []Fact{{Words: "Articles", Figure: plural(len(in.bought.Needs), "article", "articles"), From: counted("kinds of part and sizes of line of what is planned, with what joints and supports ask for")}}
 	open := len(in.bought.Unsold)
+	if n := len(in.bought.Uncut); n > 0 {
+		facts = append(facts, Fact{Words: "Out of no length on offer", Figure: plural(n, "line", "lines"), From: counted("lines of which a piece is longer than any length that somebody sells: joints have to go in")})
+		return answer{mark: Unknown, facts: facts, words: upper(list) + "; " + plural(n, "line comes", "lines come") + " out of no length on offer."}
+	}
 	if open > 0 {
 		facts = append(facts, Fact{Words: "Without a price", Figure: plural(open, "article", "articles"), From: counted("articles that neither the job's offers nor its price list have")})
 	}

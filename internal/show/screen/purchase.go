@@ -88,7 +88,7 @@ func (b *buying) sentence() string {
 	text := "Nobody on the lists sells any of it: put prices or offers in."
 	if k := b.a.Basket; k != nil {
 		text = b.money(float64(k.Price) / 100)
-		if open := len(b.a.Unsold); open > 0 {
+		if len(b.a.Unsold)+len(b.a.Uncut) > 0 {
 			text += " for what is on the lists"
 		}
 		text += b.deliveries(k) + "."
@@ -96,6 +96,9 @@ func (b *buying) sentence() string {
 			one := b.a.Alone[0]
 			text += fmt.Sprintf(" All from %s: %s.", one.Supplier, b.money(float64(one.Price)/100))
 		}
+	}
+	if open := len(b.a.Uncut); open > 0 {
+		text += " " + upper(plural(open, "line comes", "lines come")) + " out of no length on offer."
 	}
 	if open := len(b.a.Unsold); open > 0 {
 		text += " " + upper(plural(open, "article has", "articles have")) + " no price."

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/purchase"
 	"dropleg/internal/show/draw"
@@ -12,11 +13,14 @@ import (
 // cuts words the cutting of one stock.
 func (b *buying) cuts(p *purchase.Plan) CutRow {
 	row := CutRow{
-		Words: p.Words, Bars: []BarRow{},
+		Words: p.Words, Bars: []BarRow{}, Joints: []string{},
 		From: *from("Cutting", "pieces one behind another in each length, a cut between two; among all ways the one of the least price, with proof", "a cut takes "+b.system.Marked(p.Kerf)),
 	}
 	if p.Untold != "" {
 		row.Sentence = upper(b.namesIn(p.Untold)) + "." + b.joined(p)
+		for _, words := range JointsToGoIn(p, b.system) {
+			row.Joints = append(row.Joints, b.namesIn(words))
+		}
 		row.Scene = draw.Cuts(p.Words, nil, draw.Sheet{Width: cutWidth, Height: 1})
 		return row
 	}
@@ -61,6 +65,24 @@ func (b *buying) joined(p *purchase.Plan) string {
 		return fmt.Sprintf(" A coupling in %s makes it of %s.", b.named(thing), ends)
 	}
 	return fmt.Sprintf(" A coupling in %s, which is then made of %s, saves %s: a joint more to keep tight.", b.named(thing), ends, b.cents(float64(p.Join.Saves)))
+}
+
+// JointsToGoIn says of pieces that are longer than any length on offer where joints may be,
+// the longest first.
+func JointsToGoIn(p *purchase.Plan, system unit.System) []string {
+	const most = 8
+	out := []string{}
+	for i, l := range p.Long {
+		if i == most && len(p.Long) > most+1 {
+			return append(out, fmt.Sprintf("and %d more pieces", len(p.Long)-most))
+		}
+		words := fmt.Sprintf("%s, %s: a coupling at most %s from one end", l.Piece, system.Marked(l.Length), system.Marked(l.Fits))
+		if l.Joints > 1 {
+			words = fmt.Sprintf("%s, %s: %d couplings, at most %s from the ends and from each other", l.Piece, system.Marked(l.Length), l.Joints, system.Marked(l.Fits))
+		}
+		out = append(out, words)
+	}
+	return out
 }
 
 // barFrom says where a length comes from.

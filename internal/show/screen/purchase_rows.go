@@ -67,6 +67,7 @@ type CutRow struct {
 	Sentence string      `json:"sentence"`
 	Scene    scene.Scene `json:"scene"`
 	Bars     []BarRow    `json:"bars"`
+	Joints   []string    `json:"joints"` // that have to go into pieces longer than any length
 	From     Origin      `json:"from"`
 }
 

@@ -1165,6 +1165,7 @@ export interface ScreenCutRow {
   sentence: string;
   scene: SceneScene;
   bars: ScreenBarRow[];
+  joints: string[];
   from: ScreenOrigin;
 }
 

@@ -151,6 +151,13 @@ function Cuts({ of }: { of: ScreenCutRow }) {
     <section class="cut-plan">
       <h4>{of.words}</h4>
       <p>{of.sentence}</p>
+      {of.joints.length > 0 && (
+        <ul>
+          {of.joints.map((j) => (
+            <li key={j}>{j}</li>
+          ))}
+        </ul>
+      )}
       {of.bars.length > 0 && (
         <>
           <Chart
