@@ -32,7 +32,10 @@ type TooLongError struct {
 }
 
 func (e *TooLongError) Error() string {
-	return fmt.Sprintf("pieces %q are longer than what can be cut from any stock (%d tenths of a millimetre)", e.IDs, e.Fits)
+	if e.Fits <= 0 {
+		return fmt.Sprintf("pieces %q, and no stock to cut them from", e.IDs)
+	}
+	return fmt.Sprintf("pieces %q are longer than what can be cut from any stock, %.1f mm: a joint has to go in no farther than this from one end", e.IDs, float64(e.Fits)/10)
 }
 
 // NotEnoughError says that the stock lengths that are available do not do.

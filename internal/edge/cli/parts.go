@@ -101,6 +101,7 @@ func partsPage(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 		}
 		p.wrapped("  "+left(numbers[i], wide)+"  ", pad("", wide+4), words)
 	}
+	totalsTable(p, j, a, system)
 	p.blank()
 	cost, unpriced := a.Cost+a.ImpliedCost, a.Unpriced+a.ImpliedUnpriced
 	switch {
@@ -110,6 +111,26 @@ func partsPage(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 		p.line(fmt.Sprintf("%.2f %s altogether", cost, a.Currency))
 	default:
 		p.line("No prices: the job's own list is empty.")
+	}
+}
+
+// totalsTable is what is in each room, what stands and what is for later apart.
+func totalsTable(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
+	t := table{{"room", "", "line", "pieces of it", "parts", "joints"}}
+	ix := job.NewIndex(j)
+	for _, x := range a.Totals {
+		where := "in no room"
+		if r := ix.Room(x.Room); r != nil {
+			where = r.Name
+			if where == "" {
+				where = string(r.ID)
+			}
+		}
+		t = append(t, []string{where, string(x.State), system.Listed(x.Length), strconv.Itoa(x.Pieces), strconv.Itoa(x.Parts), strconv.Itoa(x.Joints)})
+	}
+	if len(t) > 1 {
+		p.blank()
+		t.write(p)
 	}
 }
 
