@@ -116,6 +116,11 @@ work is by the times of the job or the usual ones, at its rate or 50 an hour. *U
 job has no price for: they are in no figure. *To spare* is what the tool that is worst off has over its need at
 cut-in. Bends of coiled line count too.
 
+Where the plan costs more than the hand-made one it has what the checks ask for and the hand-made one lacks: the
+old coachworks (` + "`ailing`" + `) a drip leg at each outlet, a flexible link and a valve that can be locked; the frame
+garage drip legs and elbows where its coil has no room to bend; the pottery wider mains, for by hand their air runs
+at one and a half times the velocity that the rules allow; the engine hall a hammer that no size gives its pressure.
+
 | shop | plan | price | goods and work | unpriced | to spare | metres | pieces | bends | valves |
 | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |
 `

@@ -133,7 +133,7 @@ func (a *artist) drawLeg(from fit.Anchor, start geom.Point, via []geom.Point, f 
 	return a.drainAt(f)
 }
 
-// drainAt sets a drain under an outlet that has an opening for one.
+// drainAt sets a drain under an outlet that has an opening for one, where the air is not dried.
 func (a *artist) drainAt(f *foot) error {
 	ix := job.NewIndex(a.job)
 	p := ix.Point(f.point)
@@ -142,7 +142,10 @@ func (a *artist) drainAt(f *foot) error {
 	}
 	k, _ := a.shelf.Kind(p.Part.Kind)
 	port, ok := k.Port("drain")
-	if !ok || k.Group == catalog.Treatment {
+	switch {
+	case a.dried():
+		return nil
+	case !ok || k.Group == catalog.Treatment:
 		return a.catchWater(f)
 	}
 	for _, e := range ix.Ends(f.point) {

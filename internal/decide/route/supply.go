@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 
 	"dropleg/engine/geom"
 	"dropleg/internal/shop/catalog"
@@ -83,8 +84,17 @@ func (a *artist) inLine(is func(catalog.Kind) bool) string {
 	return ""
 }
 
+// dried says whether a dryer stands before the lines, be it with a way round it.
+func (a *artist) dried() bool {
+	n := netOf(job.NewIndex(a.job), a.shelf)
+	return slices.ContainsFunc(a.job.Net.Points, func(p job.Point) bool {
+		_, reached := n.depth[p.ID]
+		return reached && n.kind(p.ID).Has(catalog.Dries) && (p.ID == n.mouth || !n.isBehind(p.ID))
+	})
+}
+
 // catchWater hangs a drip leg with its drain first at outlets that have no opening for a
-// drain, where the air is not dried.
+// drain, in front of all else.
 func (a *artist) catchWater(f *foot) error {
 	n := netOf(job.NewIndex(a.job), a.shelf)
 	pocket := ""
@@ -94,7 +104,7 @@ func (a *artist) catchWater(f *foot) error {
 			break
 		}
 	}
-	if pocket == "" || a.drain == "" || n.before(n.mouth, func(k catalog.Kind) bool { return k.Has(catalog.Dries) }, "") {
+	if pocket == "" || a.drain == "" {
 		return nil
 	}
 	for _, id := range f.outlets {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 	"golang.org/x/term"
 
 	"dropleg/engine/num/steiner"
@@ -76,10 +77,7 @@ type laidAnswer struct {
 
 // route lays the lines.
 func (c *call) route() *cobra.Command {
-	var limit time.Duration
-	var wish route.Wish
-	var file string
-	var force bool
+	var ask layAsk
 	cmd := &cobra.Command{
 		Use:   "route JOB|INSTANCE [-o JOB]",
 		Short: "where lines run: lays them to every outlet, with fittings, at the least price",
@@ -89,40 +87,68 @@ What is drawn is kept and used, unless --clear takes it away first. Tells length
 no layout goes below, and what was assumed; -o writes the new job. Sizes are those of the lines
 that are there, or usual ones. A file with the keys edges and terminals is answered as it stands:
 the least tree that joins the terminals.
-Status 1 where lines cannot be laid, with what stands in the way; or where what was laid could
+With --reach it lays no lines but proposes where outlets hang: the fewest from which a hose
+reaches every free side of benches, lifts, hulls and machines, going round what stands on the
+floor and keeping doors free; -o writes the job with them.
+Status 1 where lines cannot be laid or a side cannot be reached, with what stands in the way; or where what was laid could
 not be verified to bring air to every outlet, which is told.`,
 		Example: `  dropleg route shop.json -o laid.json
-  dropleg route shop.json --clear planned --ring`,
+  dropleg route shop.json --clear planned --ring
+  dropleg route shop.json --reach --hose 6m -o outlets.json`,
 		Args: words(1, 1, "one job or instance: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ctx := contextOf(cmd)
-			if ok, err := c.routeBare(ctx, args[0], limit); ok || err != nil {
+			if ok, err := c.routeBare(contextOf(cmd), args[0], ask.limit); ok || err != nil {
 				return err
 			}
-			if bad := wishWord(&wish); bad != "" {
-				return misused("route: read %s; wanted --clear planned or all, --over ceiling, beams or both", bad)
-			}
-			j, err := c.readJob(ctx, args[0])
-			if err != nil {
-				return err
-			}
-			limited, stop := context.WithTimeout(ctx, limit)
-			defer stop()
-			laid, err := route.Propose(limited, study.Of(j, catalog.Builtin()), wish, c.best("price"))
-			c.bestDone()
-			if err != nil {
-				return c.notLaid(j, err)
-			}
-			return c.writeLaid(j, laid, file, force)
+			return c.layLines(contextOf(cmd), args[0], ask)
 		},
 	}
-	cmd.Flags().DurationVar(&limit, "limit", bareLimit, "the best so far after this time")
-	cmd.Flags().StringVar(&wish.Clear, "clear", "", "take lines away first: planned, or all, installed ones too")
-	cmd.Flags().StringSliceVar(&wish.Over, "over", nil, "surfaces beside the walls: ceiling, beams")
-	cmd.Flags().BoolVar(&wish.Ring, "ring", false, "tell as well what a ring would cost and bring")
-	cmd.Flags().StringVarP(&file, "output", "o", "", "write the new job to this file")
-	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
+	ask.flags(cmd.Flags())
 	return cmd
+}
+
+// layAsk is what the flags say.
+type layAsk struct {
+	limit   time.Duration
+	wish    route.Wish
+	outlets reachAsk
+	file    string
+	force   bool
+}
+
+func (a *layAsk) flags(f *pflag.FlagSet) {
+	f.DurationVar(&a.limit, "limit", bareLimit, "the best so far after this time")
+	f.StringVar(&a.wish.Clear, "clear", "", "take lines away first: planned, or all, installed ones too")
+	f.StringSliceVar(&a.wish.Over, "over", nil, "surfaces beside the walls: ceiling, beams")
+	f.BoolVar(&a.wish.Ring, "ring", false, "tell as well what a ring would cost and bring")
+	f.BoolVar(&a.outlets.wanted, "reach", false, "propose where outlets hang, by the length of a hose")
+	f.StringVar(&a.outlets.hose, "hose", "", "length of that hose; left out, as most hoses of the shop")
+	f.StringSliceVar(&a.outlets.around, "around", nil, "only these obstacles are worked on")
+	f.BoolVar(&a.outlets.ceiling, "overhead", false, "outlets may hang from the structure too")
+	f.StringVarP(&a.file, "output", "o", "", "write the new job to this file")
+	f.BoolVar(&a.force, "force", false, "write over a file that is there")
+}
+
+// layLines lays lines of a job, or proposes where its outlets hang.
+func (c *call) layLines(ctx context.Context, word string, ask layAsk) error {
+	if bad := wishWord(&ask.wish); bad != "" {
+		return misused("route: read %s; wanted --clear planned or all, --over ceiling, beams or both", bad)
+	}
+	j, err := c.readJob(ctx, word)
+	if err != nil {
+		return err
+	}
+	limited, stop := context.WithTimeout(ctx, ask.limit)
+	defer stop()
+	if ask.outlets.wanted {
+		return c.reach(limited, j, ask.outlets, ask.file, ask.force)
+	}
+	laid, err := route.Propose(limited, study.Of(j, catalog.Builtin()), ask.wish, c.best("price"))
+	c.bestDone()
+	if err != nil {
+		return c.notLaid(j, err)
+	}
+	return c.writeLaid(j, laid, ask.file, ask.force)
 }
 
 // wishWord is a word of the flags that says nothing; "" where all do.

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 	"golang.org/x/term"
 
 	"dropleg/engine/unit"
@@ -30,10 +31,7 @@ const sizeLimit = time.Minute
 
 // size picks the sizes.
 func (c *call) size() *cobra.Command {
-	var file string
-	var force bool
-	var only []string
-	var wish size.Wish
+	var ask pickAsk
 	cmd := &cobra.Command{
 		Use:   "size JOB [-o JOB]",
 		Short: "the cheapest sizes by which every tool has its pressure",
@@ -51,30 +49,47 @@ and written all the same.`,
   dropleg size shop.json --others --larger`,
 		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			j, err := c.readJob(contextOf(cmd), args[0])
-			if err != nil {
-				return err
-			}
-			s := study.Of(j, catalog.Builtin())
-			if wish.Only, err = onlyOf(s.Index(), only); err != nil {
-				return err
-			}
-			all, err := c.sizes(contextOf(cmd), s, wish)
-			if err != nil {
-				return err
-			}
-			return c.writeSized(j, &all[0], file, force)
+			return c.sizeJob(contextOf(cmd), args[0], ask)
 		},
 	}
-	cmd.Flags().StringVarP(&file, "output", "o", "", "write the job with the cheapest sizes to this file")
-	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
-	cmd.Flags().BoolVar(&wish.Keep, "keep-existing", false, "what is installed keeps its size")
-	cmd.Flags().StringSliceVar(&only, "only", nil, "only these lines, hoses and outlets may change")
-	cmd.Flags().BoolVar(&wish.Alternatives, "others", false, "also with more pressure and more air in hand")
-	cmd.Flags().BoolVar(&wish.AsFar, "as-far", false, "where no sizes do it, those that come nearest")
-	cmd.Flags().BoolVar(&wish.Steps, "larger", false, "what one size larger would cost and bring")
-	cmd.Flags().DurationVar(&wish.Limit, "limit", sizeLimit, "the best so far after this time of picking")
+	ask.flags(cmd.Flags())
 	return cmd
+}
+
+// pickAsk is what the flags say.
+type pickAsk struct {
+	wish  size.Wish
+	only  []string
+	file  string
+	force bool
+}
+
+func (a *pickAsk) flags(f *pflag.FlagSet) {
+	f.StringVarP(&a.file, "output", "o", "", "write the job with the cheapest sizes to this file")
+	f.BoolVar(&a.force, "force", false, "write over a file that is there")
+	f.BoolVar(&a.wish.Keep, "keep-existing", false, "what is installed keeps its size")
+	f.StringSliceVar(&a.only, "only", nil, "only these lines, hoses and outlets may change")
+	f.BoolVar(&a.wish.Alternatives, "others", false, "also with more pressure and more air in hand")
+	f.BoolVar(&a.wish.AsFar, "as-far", false, "where no sizes do it, those that come nearest")
+	f.BoolVar(&a.wish.Steps, "larger", false, "what one size larger would cost and bring")
+	f.DurationVar(&a.wish.Limit, "limit", sizeLimit, "the best so far after this time of picking")
+}
+
+// sizeJob picks the sizes of a job, and writes it with them where that is wanted.
+func (c *call) sizeJob(ctx context.Context, word string, ask pickAsk) error {
+	j, err := c.readJob(ctx, word)
+	if err != nil {
+		return err
+	}
+	s := study.Of(j, catalog.Builtin())
+	if ask.wish.Only, err = onlyOf(s.Index(), ask.only); err != nil {
+		return err
+	}
+	all, err := c.sizes(ctx, s, ask.wish)
+	if err != nil {
+		return err
+	}
+	return c.writeSized(j, &all[0], ask.file, ask.force)
 }
 
 // sizes picks sizes and tells of them; errShort where there are none.
