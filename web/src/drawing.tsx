@@ -3,6 +3,7 @@ import type { RefObject } from "preact";
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { commandOf } from "./commands/commands.ts";
 import { isThing, LayerOf } from "./paint/group.tsx";
+import { Proposed } from "./paint/over.tsx";
 import { restFrame } from "./paint/rest.ts";
 import { centre } from "./paint/scene.tsx";
 import { light } from "./state/ask.ts";
@@ -226,6 +227,7 @@ export function Drawing() {
         <g ref={shapes}>
           <FloorPicture />
           {width > 0 && <Layers />}
+          {width > 0 && <Proposed />}
         </g>
         <Overlay />
       </svg>

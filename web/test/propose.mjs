@@ -13,8 +13,12 @@ async function proposed(at) {
   await page.getByLabel("leave what is installed").uncheck();
   await page.getByRole("button", { name: "Propose", exact: true }).click();
   const first = page.locator(".proposal").first();
-  await first.waitFor();
+  await first.waitFor({ timeout: 180_000 });
   await accessible(page, "proposals beside the drawing");
+  await first.getByRole("button", { name: "Show its lines over the plan" }).click();
+  assert.ok((await page.locator(".proposed-over path").count()) > 5, "its lines lie over the plan");
+  await first.getByRole("button", { name: "Show its lines over the plan" }).click();
+  await page.locator(".proposed-over").waitFor({ state: "detached" });
   assert.deepEqual(await program.document(id), before, "what is only proposed changes nothing");
   await first.getByRole("button", { name: "Take it" }).click();
   await stepped(page, /proposed/);
@@ -35,7 +39,7 @@ async function keptBeside(at) {
   await settled(page);
   await page.getByLabel("leave what is installed").uncheck();
   await page.getByRole("button", { name: "Propose", exact: true }).click();
-  await page.getByRole("button", { name: "Keep it as an alternative" }).first().click();
+  await page.getByRole("button", { name: "Keep it as an alternative" }).first().click({ timeout: 180_000 });
   await page.locator(".band").waitFor();
   const { plans } = await program.document(id);
   assert.equal(plans.length, 1);

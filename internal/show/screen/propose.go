@@ -7,6 +7,7 @@ import (
 
 	"dropleg/internal/decide/plan"
 	"dropleg/internal/shop/job"
+	"dropleg/internal/show/scene"
 )
 
 // Proposals are ways to lay a shop out, beside what is drawn.
@@ -32,6 +33,8 @@ type ProposalRow struct {
 	// Step is what makes it the job; null where it is what stands.
 	Step *job.EditForm `json:"step"`
 	SVG  string        `json:"svg"` // a small drawing
+	// Lines are those of the plan after it, to be laid over the plan that stands.
+	Lines []scene.Item `json:"lines"`
 }
 
 // ChangeRow is one thing that comes out otherwise.
@@ -81,12 +84,16 @@ func (s *Shop) Propose(ctx context.Context, ask Ask, wish plan.Wish, progress fu
 
 // proposal words one, against what is drawn.
 func (s *Shop) proposal(ctx context.Context, ask Ask, p *plan.Proposal, was figures) (ProposalRow, error) {
-	col, is, err := On(p.After, s.judge).column(ctx, ask)
+	after := On(p.After, s.judge)
+	col, is, err := after.column(ctx, ask)
 	if err != nil {
 		return ProposalRow{}, err
 	}
 	col.Name, col.Against = p.Name, s.against(ask, was, is)
-	row := ProposalRow{Column: col, Words: s.namesIn(p.Words), Proof: p.Proof, Changes: []ChangeRow{}, Notes: []string{}, Grows: []GrowRow{}, Open: []ReasonRow{}, Cautions: []string{}}
+	row := ProposalRow{
+		Column: col, Words: s.namesIn(p.Words), Proof: p.Proof, Changes: []ChangeRow{}, Notes: []string{}, Lines: []scene.Item{},
+		Grows: []GrowRow{}, Open: []ReasonRow{}, Cautions: []string{},
+	}
 	for _, n := range p.Notes {
 		row.Notes = append(row.Notes, s.namesIn(n))
 	}
@@ -97,9 +104,26 @@ func (s *Shop) proposal(ctx context.Context, ask Ask, p *plan.Proposal, was figu
 		}
 		row.Changes = append(row.Changes, change)
 	}
-	if p.After != s.study {
-		form := p.Edit.Form()
-		row.Step = &form
+	if p.After == s.study {
+		return row, nil
 	}
-	return row, nil
+	form := p.Edit.Form()
+	row.Step = &form
+	row.Lines, err = after.linesOfPlan(ctx, ask)
+	return row, err
+}
+
+// linesOfPlan are the lines of the plan as the page paints them.
+func (s *Shop) linesOfPlan(ctx context.Context, ask Ask) ([]scene.Item, error) {
+	const wide, high = 360, 225 // mm, as a page has it
+	drawn, err := s.Plan(ctx, ask, wide, high)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range drawn.Scene.Layers {
+		if l.ID == "lines" {
+			return l.Items, nil
+		}
+	}
+	return []scene.Item{}, nil
 }

@@ -1473,6 +1473,7 @@ export interface ScreenProposalRow {
   cautions: string[];
   step: { edit: string; [key: string]: unknown } | null;
   svg: string;
+  lines: SceneItem[];
 }
 
 export interface ScreenProposals {

@@ -91,6 +91,7 @@ export const proposeWords = {
   same: "Everything stays as it is drawn.",
   take: "Take it",
   beside: "Keep it as an alternative",
+  over: "Show its lines over the plan",
   taken: (name: string) => `“${name}” is drawn. Undo takes it back.`,
   kept: (name: string) => `“${name}” stands beside the job, under Alternatives.`,
   older: "The job has changed since: ask again.",

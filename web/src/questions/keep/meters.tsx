@@ -1,9 +1,9 @@
 import { signal } from "@preact/signals";
 import type { Keep } from "../../api/types.gen.ts";
+import { celsiusOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { celsiusOf } from "../../state/gauge.ts";
 
 type Sort = "hours" | "water" | "dew";
 

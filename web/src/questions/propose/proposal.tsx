@@ -1,7 +1,9 @@
+import { useEffect } from "preact/hooks";
 import type { ScreenProposalRow } from "../../api/types.gen.ts";
 import { Verdict } from "../../paint/mark.tsx";
 import { alternative, light } from "../../state/ask.ts";
 import { shown } from "../../state/live.ts";
+import { layNothingOver, layOver, over } from "../../state/over.ts";
 import { step, stepOnJob } from "../../state/post.ts";
 import { proposeWords as say } from "../../words/panels.ts";
 import type { Asked } from "./ask.ts";
@@ -124,6 +126,16 @@ function Proposal({ of, p }: { of: Asked<never>; p: ScreenProposalRow }) {
           <button type="button" class="go" onClick={() => void keepBeside(of, p)}>
             {say.beside}
           </button>
+          {p.lines.length > 0 && (
+            <button
+              type="button"
+              class="go"
+              aria-pressed={over.value.name === p.name}
+              onClick={() => (over.value.name === p.name ? layNothingOver() : layOver(p.name, p.lines))}
+            >
+              {say.over}
+            </button>
+          )}
         </p>
       )}
     </li>
@@ -133,6 +145,8 @@ function Proposal({ of, p }: { of: Asked<never>; p: ScreenProposalRow }) {
 /** How far it is, what came of it, and each proposal to be taken, kept beside the job, or left. */
 export function Proposals({ of }: { of: Asked<never> }) {
   const answer = of.found.value;
+  // What lies over the drawing goes with the answer that it is of.
+  useEffect(() => layNothingOver, [answer]);
   return (
     <>
       <Progress of={of} />

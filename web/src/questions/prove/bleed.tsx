@@ -1,9 +1,9 @@
 import { effect, signal } from "@preact/signals";
 import { jobId } from "../../state/address.ts";
+import { gaugeOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { gaugeOf } from "../../state/gauge.ts";
 
 interface Begun {
   at: number; // ms
