@@ -8,6 +8,10 @@ import (
 	"dropleg/internal/decide/size/tree"
 )
 
+// worthPolish is the share of the price that may be saved at most from which smaller sizes
+// are tried one by one.
+const worthPolish = 2e-3
+
 // mostPolished bounds the smaller sizes that are tried on a pick that holds.
 const mostPolished = 24
 

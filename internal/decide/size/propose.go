@@ -147,7 +147,7 @@ func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 				return nil, nil, err
 			}
 		}
-		if v.holds() && !a.Proven {
+		if v.holds() && a.Price > bound*(1+worthPolish) {
 			if v, err = w.polish(ctx, f, v); err != nil {
 				return nil, nil, err
 			}
