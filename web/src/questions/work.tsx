@@ -1,3 +1,5 @@
+import { jobPath, query } from "../state/address.ts";
+import { inUnits } from "../state/data.ts";
 import { away, smaller, waiting } from "../state/outbox.ts";
 import { workWords as words } from "../words/work.ts";
 
@@ -33,5 +35,16 @@ export function Photo({ of, take }: { of: string; take: (picture: Blob) => void 
         }}
       />
     </label>
+  );
+}
+
+/** A sheet of the job book to take away. */
+export function OnPaper({ sheet, title }: { sheet: string; title: string }) {
+  return (
+    <p class="take">
+      <a href={jobPath(`/book/${sheet}.pdf${query(...inUnits())}`)} download>
+        {title}
+      </a>
+    </p>
   );
 }

@@ -5,7 +5,7 @@ import { build } from "../../state/data.ts";
 import { fresh, note } from "../../state/outbox.ts";
 import { step } from "../../state/post.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Held } from "../work.tsx";
+import { Held, OnPaper } from "../work.tsx";
 
 const whole = signal(false);
 const longer = signal("");
@@ -169,6 +169,7 @@ export function Build() {
           </details>
         );
       })}
+      <OnPaper sheet="order" title={words.orderOnPaper} />
     </section>
   );
 }

@@ -5,7 +5,7 @@ import { light } from "../../state/ask.ts";
 import { keep } from "../../state/data.ts";
 import { fresh, note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Held, Photo } from "../work.tsx";
+import { Held, OnPaper, Photo } from "../work.tsx";
 import { Interval } from "./interval.tsx";
 import { Meters } from "./meters.tsx";
 
@@ -106,6 +106,7 @@ export function Keep() {
           {words.calendar}
         </a>
       </p>
+      <OnPaper sheet="upkeep" title={words.yearOnPaper} />
       <h3>{words.leaks}</h3>
       <p>{answer.trend}</p>
       <ul>

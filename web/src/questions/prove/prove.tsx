@@ -5,7 +5,7 @@ import { prove } from "../../state/data.ts";
 import { fresh, note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
 import { From } from "../facts/facts.tsx";
-import { Held } from "../work.tsx";
+import { Held, OnPaper } from "../work.tsx";
 import { Bleed } from "./bleed.tsx";
 import { DecayEntry } from "./decay.tsx";
 import { Joints } from "./joints.tsx";
@@ -181,6 +181,7 @@ export function Prove() {
               <li key={t}>{t}</li>
             ))}
           </ul>
+          <OnPaper sheet="test" title={words.recordOnPaper} />
         </>
       )}
     </section>
