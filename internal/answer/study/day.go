@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"sync"
 
 	"dropleg/internal/answer/day"
 )
@@ -51,6 +52,14 @@ func (s *Study) Rough(ctx context.Context) (*day.Answer, error) {
 		return a, nil
 	}
 	return s.Few(ctx)
+}
+
+// Ahead begins what Rough gives while other answers are asked for, which leaves fewer cores
+// idle; wait ends when it is there, or ctx is done. What fails is told to who asks for it.
+func (s *Study) Ahead(ctx context.Context) (wait func()) {
+	var wg sync.WaitGroup
+	wg.Go(func() { _, _ = s.Rough(ctx) })
+	return wg.Wait
 }
 
 // Work is about how much there is to working Few days through: tools at outlets times elements

@@ -9,7 +9,7 @@ import (
 
 func cautionsSheet() Sheet {
 	return Sheet{
-		Name: "cautions", Title: "Cautions and open points", Audience: "everybody", Needs: "nothing",
+		Name: "cautions", Title: "Cautions and open points", Audience: "everybody", Needs: "nothing", Days: true,
 		Make: func(ctx context.Context, m *Maker) ([]page.Block, error) {
 			ask := screen.Ask{System: m.options.System}
 			found, err := m.shop.Findings(ctx, ask)

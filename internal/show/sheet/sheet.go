@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"dropleg/engine/unit"
@@ -22,6 +23,7 @@ type Sheet struct {
 	Needs    string // what the job must have for it, in words
 	Wide     bool   // landscape
 	Bare     bool   // to be cut apart: no frame
+	Days     bool   // rests on working days gone through, which take longest
 	// Make makes what stands on it; nothing where the job has not what it needs.
 	Make func(ctx context.Context, m *Maker) ([]page.Block, error)
 	// Drawings are what it shows in true size, for DXF; nil for none.
@@ -101,10 +103,11 @@ func (m *Maker) Make(ctx context.Context, names []string) ([]Made, error) {
 		}
 		wanted[name] = true
 	}
-	for _, s := range All() {
-		if len(names) > 0 && !wanted[s.Name] {
-			continue
-		}
+	chosen := slices.DeleteFunc(All(), func(s Sheet) bool { return len(names) > 0 && !wanted[s.Name] })
+	if len(chosen) > 1 && slices.ContainsFunc(chosen, func(s Sheet) bool { return s.Days }) {
+		defer m.study.Ahead(ctx)()
+	}
+	for _, s := range chosen {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}

@@ -14,7 +14,7 @@ import (
 
 func sourcesSheet() Sheet {
 	return Sheet{
-		Name: "sources", Title: "Assumptions and sources", Audience: "who checks it", Needs: "nothing",
+		Name: "sources", Title: "Assumptions and sources", Audience: "who checks it", Needs: "nothing", Days: true,
 		Make: func(ctx context.Context, m *Maker) ([]page.Block, error) {
 			flow, err := m.study.Flow(ctx)
 			if err != nil {

@@ -15,7 +15,7 @@ import (
 
 func upkeepSheet() Sheet {
 	return Sheet{
-		Name: "upkeep", Title: "Upkeep calendar", Audience: "who looks after it", Needs: "something that wants looking after", Wide: true,
+		Name: "upkeep", Title: "Upkeep calendar", Audience: "who looks after it", Needs: "something that wants looking after", Wide: true, Days: true,
 		Make: func(ctx context.Context, m *Maker) ([]page.Block, error) {
 			a, err := keep.Of(ctx, m.study, m.options.Date)
 			if err != nil {
