@@ -28,6 +28,7 @@ type Finder struct {
 	singles []trial
 	ladder  []int // by group: its first rung in singles
 	doubles []trial
+	plan    map[string]*foresight
 	tried   map[[2]int]*trial // pairs of singles solved so far, with what they make of the readings
 }
 
@@ -65,7 +66,7 @@ func Blank(ctx context.Context, s *study.Study, system unit.System) (*Finder, er
 	if err != nil {
 		return nil, fmt.Errorf("reading the job as a network: %w", err)
 	}
-	f := &Finder{study: s, system: system, tried: map[[2]int]*trial{}}
+	f := &Finder{study: s, system: system, tried: map[[2]int]*trial{}, plan: map[string]*foresight{}}
 	if f.rig, err = newRig(m); err != nil {
 		return nil, err
 	}

@@ -62,15 +62,14 @@ func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
 // views predicts the readings of one moment under every trial, given what has been read.
 func (f *Finder) views(ctx context.Context, top []suspect, of []Reading) ([][]view, error) {
 	out := make([][]view, len(of))
-	nodes := make([]int, len(of))
 	for i := range of {
-		out[i], nodes[i] = make([]view, len(top)), nodeOf(f.rig.m, of[i].Place)
+		out[i] = make([]view, len(top))
 	}
 	for k := range top {
 		var all []prediction
 		var err error
 		if of[0].Kind == Pressure {
-			all, err = f.rig.predictAt(ctx, &of[0], top[k].faults, nodes)
+			all, err = f.foreseen(ctx, of, &top[k].trial)
 		} else {
 			var p prediction
 			p, err = f.rig.predictClock(ctx, &of[0], top[k].faults)
