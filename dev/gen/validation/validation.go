@@ -75,6 +75,7 @@ func validation(results []reftest.Result) []byte {
 		p.topic(t)
 	}
 	p.shelf(chosen(results, byShelf))
+	p.stories()
 	p.reasons(results)
 	p.recalled(results)
 	p.unanswered(results)
