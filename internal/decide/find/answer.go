@@ -76,7 +76,7 @@ func (f *Finder) Answer(ctx context.Context) (*Answer, error) {
 	}
 	a.Found = len(f.read) > 0 && a.Causes[0].Chance >= StandsOut && a.Causes[0].Sort != None
 	a.Sound = len(f.read) > 0 && a.Causes[0].Chance >= StandsOut && a.Causes[0].Sort == None
-	a.Supply = f.supply()
+	a.Supply = f.supply(ctx)
 	f.tell(a, trials)
 	return a, nil
 }

@@ -9,18 +9,14 @@ import (
 	"dropleg/internal/shop/job"
 )
 
-// muchMore is from what share of its plate on a compressor is said not to be enough
-// while tools run without a break: common practice, no source.
-const muchMore = 1.0
-
 // supply says what the tools that were complained of, or that ran at the last
 // reading, draw without a break, where that is more than the compressor gives.
-func (f *Finder) supply() string {
+func (f *Finder) supply(ctx context.Context) string {
 	set := f.spoken()
 	if len(set) == 0 || f.rig.stock.supply <= 0 {
 		return ""
 	}
-	mo, err := f.rig.at(context.Background(), set, f.rig.middle())
+	mo, err := f.rig.at(ctx, set, f.rig.middle())
 	if err != nil || mo.sound == nil {
 		return ""
 	}
@@ -32,7 +28,7 @@ func (f *Finder) supply() string {
 		}
 		drawn += mo.sound.Taken[f.rig.m.Pairs()[p].Node]
 	}
-	if drawn < muchMore*f.rig.stock.supply {
+	if drawn < f.rig.stock.supply {
 		return ""
 	}
 	text := func(m float64) string {
