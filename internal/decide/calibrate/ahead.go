@@ -176,9 +176,10 @@ type view struct {
 	leak float64
 }
 
-// blank is a sight with room for its slopes: elements, tools, then gauges' bias, volume, plate.
+// blank is a sight with room for its slopes: elements, tools, where it leaks, then gauges' bias,
+// volume, plate.
 func (v *view) blank() sight {
-	return sight{by: make([]float64, len(v.figures)), nu: make([]float64, len(v.model.Elements())+len(v.model.Pairs())+3)}
+	return sight{by: make([]float64, len(v.figures)), nu: make([]float64, len(v.model.Elements())+len(v.model.Pairs())+len(v.model.Outlets())+3)}
 }
 
 // column of what is not known beside elements and tools.

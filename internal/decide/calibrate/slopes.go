@@ -23,8 +23,11 @@ func (v *view) slopes(s *sight, state *network.State, pull []float64) {
 	}
 	for k, f := range v.figures {
 		if f.what == Leak {
-			for _, n := range v.leaky() {
-				s.by[k] += pull[n] * v.leak * f.spread / float64(len(v.leaky()))
+			// At which outlet it leaks nobody knows: of each its whole share is in doubt.
+			for i, n := range v.leaky() {
+				one := pull[n] * v.leak / float64(len(v.leaky()))
+				s.by[k] += one * f.spread
+				s.nu[len(elements)+len(v.model.Pairs())+i] = one
 			}
 			continue
 		}
