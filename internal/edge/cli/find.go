@@ -93,11 +93,7 @@ func (c *call) findIn(ctx context.Context, args []string, ask *findAsk) (*job.Jo
 		return nil, &badInput{ask.chain, problemsOf(found, nil)}
 	}
 	if ask.out != "" {
-		text, err := j.Encode()
-		if err != nil {
-			return nil, fmt.Errorf("writing the job: %w", err)
-		}
-		if err := save(ask.out, text, ask.force); err != nil {
+		if err := saveJob(j, ask.out, ask.force); err != nil {
 			return nil, err
 		}
 		fmt.Fprintf(c.Err, "wrote %s\n", ask.out)

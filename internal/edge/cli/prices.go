@@ -140,11 +140,7 @@ func (c *call) keepPrices(s *study.Study, in *intake.Intake, l *priceList) error
 		}
 		j = next
 	}
-	text, err := j.Encode()
-	if err != nil {
-		return fmt.Errorf("writing the job: %w", err)
-	}
-	if err := save(l.file, text, l.force); err != nil {
+	if err := saveJob(j, l.file, l.force); err != nil {
 		return err
 	}
 	fmt.Fprintf(c.Err, "wrote %s with %s\n", l.file, counted(in.Count(intake.Take), "price"))

@@ -65,16 +65,8 @@ func (c *call) reach(ctx context.Context, j *job.Job, ask reachAsk, file string,
 		}
 	}
 	answer := reachAnswer{Title: j.Title, Reached: found, Written: file}
-	if file == "" {
-		answer.Job = after
-	} else {
-		text, err := after.Encode()
-		if err != nil {
-			return fmt.Errorf("writing %s: %w", file, err)
-		}
-		if err := save(file, text, force); err != nil {
-			return err
-		}
+	if answer.Job, err = handOver(after, file, force); err != nil {
+		return err
 	}
 	err = c.write(j, answer, func(p *paper, system unit.System) {
 		p.heading(j.Title)

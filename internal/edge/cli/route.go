@@ -189,16 +189,8 @@ func (c *call) writeLaid(j *job.Job, laid []route.Proposal, file string, force b
 		return fmt.Errorf("laying lines: %w", err)
 	}
 	answer := laidAnswer{Title: j.Title, Proposals: laid, Written: file}
-	if file == "" {
-		answer.Job = after
-	} else {
-		text, err := after.Encode()
-		if err != nil {
-			return fmt.Errorf("writing %s: %w", file, err)
-		}
-		if err := save(file, text, force); err != nil {
-			return err
-		}
+	if answer.Job, err = handOver(after, file, force); err != nil {
+		return err
 	}
 	err = c.write(j, answer, func(p *paper, system unit.System) {
 		p.heading(j.Title)

@@ -155,11 +155,7 @@ func (c *call) writeEdited(j *job.Job, edit job.Edit, file string, force bool) e
 	if err != nil {
 		return fmt.Errorf("changing the job: %w", err)
 	}
-	text, err := edited.Encode()
-	if err != nil {
-		return fmt.Errorf("writing the job: %w", err)
-	}
-	if err := save(file, text, force); err != nil {
+	if err := saveJob(edited, file, force); err != nil {
 		return err
 	}
 	fmt.Fprintf(c.Err, "wrote %s\n", file)

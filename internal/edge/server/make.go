@@ -1,19 +1,14 @@
 package server
 
 import (
-	"encoding/json"
 	"errors"
 	"net/http"
 	"strings"
-	"sync"
 
 	"dropleg/internal/decide/start"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
-
-// linesType is one JSON to the line.
-const linesType = "application/x-ndjson"
 
 // makeShop makes a job out of the five answers: a first plan, or what stands drawn from
 // them. Whoever takes one JSON to the line hears how far it is. Who hangs up ends the work.
@@ -28,17 +23,7 @@ func (s *Server) makeShop(w http.ResponseWriter, r *http.Request, body Create) {
 		send(w, r, made)
 		return
 	}
-	w.Header().Set("Content-Type", linesType)
-	w.Header().Set("Cache-Control", "no-store")
-	var mu sync.Mutex // progress may come from several hands
-	say := func(m Making) {
-		mu.Lock()
-		defer mu.Unlock()
-		if text, err := json.Marshal(m); err == nil {
-			_, _ = w.Write(append(text, '\n'))        // the reader has gone: nobody to tell
-			_ = http.NewResponseController(w).Flush() // likewise
-		}
-	}
+	say := lines[Making](w)
 	made, err := s.shop(r, body, func(doing string, done, total int) {
 		say(Making{Doing: doing, Done: done, Total: total})
 	})

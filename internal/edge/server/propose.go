@@ -1,9 +1,7 @@
 package server
 
 import (
-	"encoding/json"
 	"net/http"
-	"sync"
 
 	"dropleg/internal/answer/study"
 	"dropleg/internal/decide/extend"
@@ -64,17 +62,7 @@ func (s *Server) postExtensions(w http.ResponseWriter, r *http.Request) {
 
 // tellProposals writes how far it is, line by line, and what came of it, with small drawings.
 func tellProposals(w http.ResponseWriter, on shown, propose func(plan.Progress) (screen.Proposals, []*study.Study, error)) {
-	w.Header().Set("Content-Type", linesType)
-	w.Header().Set("Cache-Control", "no-store")
-	var mu sync.Mutex // progress may come from several hands
-	say := func(p Proposed) {
-		mu.Lock()
-		defer mu.Unlock()
-		if text, err := json.Marshal(p); err == nil {
-			_, _ = w.Write(append(text, '\n'))        // the reader has gone: nobody to tell
-			_ = http.NewResponseController(w).Flush() // likewise
-		}
-	}
+	say := lines[Proposed](w)
 	found, after, err := propose(func(doing string, done, total int) {
 		say(Proposed{Stamp: on.stamp, Doing: doing, Done: done, Total: total})
 	})

@@ -1,3 +1,4 @@
+import type { Signal } from "@preact/signals";
 import { jobPath, query } from "../state/address.ts";
 import { inUnits } from "../state/data.ts";
 import { away, smaller, waiting } from "../state/outbox.ts";
@@ -11,6 +12,27 @@ export function Held() {
     <p class="held-back" role="status">
       {away.value ? words.away : words.sending} {words.records(n)}.
     </p>
+  );
+}
+
+/** A field that is written into. */
+export function Field(
+  at: Readonly<{ label: string; of: Signal<string>; hint?: string; mode?: "decimal" | "numeric" | "text" }>,
+) {
+  return (
+    <label class="measure">
+      <span>{at.label}</span>
+      <input
+        type="text"
+        inputMode={at.mode ?? "decimal"}
+        autocomplete="off"
+        placeholder={at.hint ?? ""}
+        value={at.of.value}
+        onInput={(e) => {
+          at.of.value = e.currentTarget.value;
+        }}
+      />
+    </label>
   );
 }
 

@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import type { JobInterval, ScreenTaskRow } from "../../api/types.gen.ts";
 import { step } from "../../state/post.ts";
 import { workWords as words } from "../../words/work.ts";
+import { Field } from "../work.tsx";
 import { numberOf } from "./meters.tsx";
 
 /** The shop's own intervals, with that of one task changed; null takes it back to the usual one. */
@@ -31,32 +32,8 @@ export function Interval({ of, all }: { of: ScreenTaskRow; all: readonly ScreenT
   return (
     <details class="log-entry">
       <summary>{words.interval}</summary>
-      <label class="measure">
-        <span>{words.everyDays}</span>
-        <input
-          type="text"
-          inputMode="numeric"
-          autocomplete="off"
-          value={days.value}
-          onInput={(e) => {
-            days.value = e.currentTarget.value;
-          }}
-        />
-      </label>
-      {of.by_hours && (
-        <label class="measure">
-          <span>{words.everyHours}</span>
-          <input
-            type="text"
-            inputMode="decimal"
-            autocomplete="off"
-            value={hours.value}
-            onInput={(e) => {
-              hours.value = e.currentTarget.value;
-            }}
-          />
-        </label>
-      )}
+      <Field label={words.everyDays} of={days} mode="numeric" />
+      {of.by_hours && <Field label={words.everyHours} of={hours} />}
       <p class="take">
         <button
           type="button"

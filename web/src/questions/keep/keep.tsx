@@ -5,7 +5,7 @@ import { light } from "../../state/ask.ts";
 import { keep } from "../../state/data.ts";
 import { fresh, note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Held, OnPaper, Photo } from "../work.tsx";
+import { Field, Held, OnPaper, Photo } from "../work.tsx";
 import { Interval } from "./interval.tsx";
 import { Meters } from "./meters.tsx";
 
@@ -35,23 +35,6 @@ function log(t: ScreenTaskRow, picture?: Blob): void {
   remark.value = "";
 }
 
-function Field({ label, of, mode }: { label: string; of: typeof used; mode?: "decimal" }) {
-  return (
-    <label class="measure">
-      <span>{label}</span>
-      <input
-        type="text"
-        autocomplete="off"
-        {...(mode ? { inputMode: mode } : {})}
-        value={of.value}
-        onInput={(e) => {
-          of.value = e.currentTarget.value;
-        }}
-      />
-    </label>
-  );
-}
-
 function Task({ of, all }: { of: ScreenTaskRow; all: readonly ScreenTaskRow[] }) {
   const mine = fresh.value.some((r) => r.task === of.task && !of.written.seen.includes(r.id));
   return (
@@ -72,9 +55,9 @@ function Task({ of, all }: { of: ScreenTaskRow; all: readonly ScreenTaskRow[] })
       {!mine && (
         <details class="log-entry">
           <summary>{words.logIt}</summary>
-          <Field label={words.used} of={used} />
-          <Field label={words.cost} of={cost} mode="decimal" />
-          <Field label={words.remark} of={remark} />
+          <Field label={words.used} of={used} mode="text" />
+          <Field label={words.cost} of={cost} />
+          <Field label={words.remark} of={remark} mode="text" />
           <p class="take">
             <button type="button" class="go strong" onClick={() => log(of)}>
               {words.logIt}

@@ -4,6 +4,7 @@ import { celsiusOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
+import { Field } from "../work.tsx";
 
 type Sort = "hours" | "water" | "dew";
 
@@ -57,24 +58,6 @@ function readingOf(s: Sort): object | null {
     : { water_L: Math.round(water * 1e4) / 1e4, ...(time ? { time_s: time * 3600 } : {}) };
 }
 
-function Text({ label, of, hint }: { label: string; of: typeof figure; hint: string }) {
-  return (
-    <label class="measure">
-      <span>{label}</span>
-      <input
-        type="text"
-        inputMode="decimal"
-        autocomplete="off"
-        placeholder={hint}
-        value={of.value}
-        onInput={(e) => {
-          of.value = e.currentTarget.value;
-        }}
-      />
-    </label>
-  );
-}
-
 /** What is read at the plant: hours of a meter, water out of a drain, the dew point. */
 export function Meters({ of }: { of: Keep }) {
   const s = sort.value;
@@ -124,8 +107,8 @@ export function Meters({ of }: { of: Keep }) {
             ))}
           </select>
         </label>
-        <Text label={words.meterFigures[s]} of={figure} hint={words.meterHints[s]} />
-        {s === "water" && <Text label={words.meterTime} of={minutes} hint={words.meterTimeHint} />}
+        <Field label={words.meterFigures[s]} of={figure} hint={words.meterHints[s]} />
+        {s === "water" && <Field label={words.meterTime} of={minutes} hint={words.meterTimeHint} />}
         <button type="submit" class="go strong" disabled={!at || !reading}>
           {words.writeIt}
         </button>

@@ -4,6 +4,7 @@ import { gaugeOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
+import { Field } from "../work.tsx";
 
 interface Begun {
   at: number; // ms
@@ -71,19 +72,11 @@ export function Bleed() {
           read();
         }}
       >
-        <label class="measure">
-          <span>{first === null ? words.bleedStart : words.bleedEnd}</span>
-          <input
-            type="text"
-            inputMode="decimal"
-            autocomplete="off"
-            placeholder={words.decayHint}
-            value={pressure.value}
-            onInput={(e) => {
-              pressure.value = e.currentTarget.value;
-            }}
-          />
-        </label>
+        <Field
+          label={first === null ? words.bleedStart : words.bleedEnd}
+          of={pressure}
+          hint={words.decayHint}
+        />
         {rises && (
           <p class="waits" role="status">
             {words.bleedRises}

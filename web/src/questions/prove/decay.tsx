@@ -8,6 +8,7 @@ import { celsiusOf, gaugeOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
+import { Field } from "../work.tsx";
 
 interface Taken {
   section: string;
@@ -104,33 +105,9 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
           </select>
         </label>
         {at && at.hold !== "" && <p class="soft">{at.hold}</p>}
-        <label class="measure">
-          <span>{words.pressure}</span>
-          <input
-            type="text"
-            inputMode="decimal"
-            autocomplete="off"
-            placeholder={words.decayHint}
-            value={pressure.value}
-            onInput={(e) => {
-              pressure.value = e.currentTarget.value;
-            }}
-          />
-        </label>
+        <Field label={words.pressure} of={pressure} hint={words.decayHint} />
         {strange && <p class="waits" role="status">{`${pressure.value}: bar, psi?`}</p>}
-        <label class="measure">
-          <span>{words.temperature}</span>
-          <input
-            type="text"
-            inputMode="decimal"
-            autocomplete="off"
-            placeholder={words.tempHint}
-            value={temperature.value}
-            onInput={(e) => {
-              temperature.value = e.currentTarget.value;
-            }}
-          />
-        </label>
+        <Field label={words.temperature} of={temperature} hint={words.tempHint} />
         <button type="submit" class="go strong" disabled={kPa === null}>
           {words.read}
         </button>
