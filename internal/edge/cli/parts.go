@@ -117,16 +117,8 @@ func partsPage(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 // totalsTable is what is in each room, what stands and what is for later apart.
 func totalsTable(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 	t := table{{"room", "", "line", "pieces of it", "parts", "joints"}}
-	ix := job.NewIndex(j)
-	for _, x := range a.Totals {
-		where := "in no room"
-		if r := ix.Room(x.Room); r != nil {
-			where = r.Name
-			if where == "" {
-				where = string(r.ID)
-			}
-		}
-		t = append(t, []string{where, string(x.State), system.Listed(x.Length), strconv.Itoa(x.Pieces), strconv.Itoa(x.Parts), strconv.Itoa(x.Joints)})
+	for _, r := range screen.RoomRows(job.NewIndex(j), a, system) {
+		t = append(t, []string{r.Room, r.State, r.Line, strconv.Itoa(r.Pieces), strconv.Itoa(r.Parts), strconv.Itoa(r.Joints)})
 	}
 	if len(t) > 1 {
 		p.blank()

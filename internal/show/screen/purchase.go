@@ -25,7 +25,7 @@ type buying struct {
 
 // Purchase tells what to buy and what to cut.
 func (s *Shop) Purchase(ctx context.Context, ask Ask) (Purchase, error) {
-	out := Purchase{Stages: []string{}, Needs: []NeedRow{}, Baskets: []BasketRow{}, Cuts: []CutRow{}, Tools: []string{}, Notes: []string{}}
+	out := Purchase{Stages: []string{}, Needs: []NeedRow{}, Rooms: []RoomRow{}, Baskets: []BasketRow{}, Cuts: []CutRow{}, Tools: []string{}, Notes: []string{}}
 	a, err := s.study.Purchase(ctx)
 	if err != nil {
 		return out, fmt.Errorf("putting the purchase together: %w", err)
@@ -38,6 +38,11 @@ func (s *Shop) Purchase(ctx context.Context, ask Ask) (Purchase, error) {
 	for i := range a.Needs {
 		out.Needs = append(out.Needs, b.need(&a.Needs[i]))
 	}
+	taken, err := s.study.Parts(ctx)
+	if err != nil {
+		return out, fmt.Errorf("counting by room: %w", err)
+	}
+	out.Rooms = RoomRows(s.index, taken, b.system)
 	if a.Basket != nil {
 		out.Baskets = append(out.Baskets, b.basket("The cheapest", a.Basket))
 	}

@@ -7,10 +7,21 @@ type Purchase struct {
 	Sentence string      `json:"sentence"`
 	Stages   []string    `json:"stages"` // in the order of the work
 	Needs    []NeedRow   `json:"needs"`
+	Rooms    []RoomRow   `json:"rooms"`
 	Baskets  []BasketRow `json:"baskets"` // the cheapest, then those from one supplier alone
 	Cuts     []CutRow    `json:"cuts"`
 	Tools    []string    `json:"tools"` // that the joints are made with
 	Notes    []string    `json:"notes"`
+}
+
+// RoomRow is what is in one room, of what stands, is new or is for later.
+type RoomRow struct {
+	Room   string `json:"room"`
+	State  string `json:"state"`
+	Line   string `json:"line"`   // along its middle
+	Pieces int    `json:"pieces"` // of line
+	Parts  int    `json:"parts"`
+	Joints int    `json:"joints"`
 }
 
 // NeedRow is one article that has to be there.

@@ -932,6 +932,7 @@ export interface Purchase {
   sentence: string;
   stages: string[];
   needs: ScreenNeedRow[];
+  rooms: ScreenRoomRow[];
   baskets: ScreenBasketRow[];
   cuts: ScreenCutRow[];
   tools: string[];
@@ -1519,6 +1520,15 @@ export interface ScreenRiseRow {
   pressure: string;
   share: string;
   words: string;
+}
+
+export interface ScreenRoomRow {
+  room: string;
+  state: string;
+  line: string;
+  pieces: number;
+  parts: number;
+  joints: number;
 }
 
 export interface ScreenSavingRow {

@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { ScreenBasketRow, ScreenCutRow, ScreenNeedRow } from "../../api/types.gen.ts";
+import type { ScreenBasketRow, ScreenCutRow, ScreenNeedRow, ScreenRoomRow } from "../../api/types.gen.ts";
 import { Chart } from "../../paint/chart.tsx";
 import { jobPath } from "../../state/address.ts";
 import { chosen, light, lit } from "../../state/ask.ts";
@@ -89,6 +89,41 @@ function Needs({ rows }: { rows: ScreenNeedRow[] }) {
         </tbody>
       ))}
     </table>
+  );
+}
+
+/** How much of it is in which room. */
+function Rooms({ rows }: { rows: ScreenRoomRow[] }) {
+  return (
+    <details>
+      <summary>{words.rooms}</summary>
+      <table class="rows">
+        <caption class="hidden">{words.rooms}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{words.room}</th>
+            {words.roomHeads.map((h) => (
+              <th key={h} scope="col" class="number">
+                {h}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((r) => (
+            <tr key={r.room + r.state}>
+              <th scope="row">
+                {r.room}, {r.state}
+              </th>
+              <td class="number">{r.line}</td>
+              <td class="number">{r.pieces}</td>
+              <td class="number">{r.parts}</td>
+              <td class="number">{r.joints}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
   );
 }
 
@@ -255,6 +290,7 @@ export function Buy() {
         </select>
       </label>
       <Needs rows={answer.needs} />
+      {answer.rooms.length > 0 && <Rooms rows={answer.rooms} />}
       {words.take.map(([form, as]) => (
         <p key={form} class="take">
           <span>{as} </span>
