@@ -71,7 +71,7 @@ func (n twoVessels) Exchanged(back, gives []float64) (Flows, error) {
 type fine struct {
 	plant  Plant
 	c, p   [2]float64
-	t, out float64
+	t      float64
 	on     bool
 	loaded float64
 	starts int
