@@ -1,8 +1,7 @@
 import { signal } from "@preact/signals";
-import type { ScreenBasketRow, ScreenCutRow, ScreenNeedRow, ScreenRoomRow } from "../../api/types.gen.ts";
-import { Chart } from "../../paint/chart.tsx";
+import type { ScreenBasketRow, ScreenNeedRow } from "../../api/types.gen.ts";
 import { jobPath } from "../../state/address.ts";
-import { chosen, light, lit } from "../../state/ask.ts";
+import { chosen, lit } from "../../state/ask.ts";
 import { job, purchase } from "../../state/data.ts";
 import { printOnly } from "../../state/print.ts";
 import { tick, ticked } from "../../state/ticks.ts";
@@ -10,19 +9,17 @@ import { buyWords as words } from "../../words/buy.ts";
 import { onDay } from "../../words/when.ts";
 import { From } from "../facts/facts.tsx";
 import { Supposed } from "../facts/supposed.tsx";
+import { Cuts } from "./cuts.tsx";
 import { TakeIn } from "./intake.tsx";
+import { lights } from "./lights.ts";
 import { AddOffer, PriceOf } from "./offer.tsx";
 import { Quotation } from "./quotation.tsx";
+import { Rooms } from "./rooms.tsx";
 
 /** The stage of work that the list is for; "" for all of it. */
 const stage = signal("");
 /** Which of the baskets is open. */
 const basket = signal(0);
-
-const lights = (...ids: string[]) => ({
-  onPointerEnter: () => light(...ids),
-  onPointerLeave: () => light(),
-});
 
 function Need({ need }: { need: ScreenNeedRow }) {
   const share = need.stages.find((s) => s.stage === stage.value);
@@ -92,41 +89,6 @@ function Needs({ rows }: { rows: ScreenNeedRow[] }) {
   );
 }
 
-/** How much of it is in which room. */
-function Rooms({ rows }: { rows: ScreenRoomRow[] }) {
-  return (
-    <details>
-      <summary>{words.rooms}</summary>
-      <table class="rows">
-        <caption class="hidden">{words.rooms}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{words.room}</th>
-            {words.roomHeads.map((h) => (
-              <th key={h} scope="col" class="number">
-                {h}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((r) => (
-            <tr key={r.room + r.state}>
-              <th scope="row">
-                {r.room}, {r.state}
-              </th>
-              <td class="number">{r.line}</td>
-              <td class="number">{r.pieces}</td>
-              <td class="number">{r.parts}</td>
-              <td class="number">{r.joints}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </details>
-  );
-}
-
 function Basket({ of }: { of: ScreenBasketRow }) {
   return (
     <>
@@ -178,59 +140,6 @@ function Basket({ of }: { of: ScreenBasketRow }) {
         </p>
       )}
     </>
-  );
-}
-
-function Cuts({ of }: { of: ScreenCutRow }) {
-  return (
-    <section class="cut-plan">
-      <h4>{of.words}</h4>
-      <p>{of.sentence}</p>
-      {of.joints.length > 0 && (
-        <ul>
-          {of.joints.map((j) => (
-            <li key={j}>{j}</li>
-          ))}
-        </ul>
-      )}
-      {of.bars.length > 0 && (
-        <>
-          <Chart
-            scene={of.scene}
-            label={`${of.words}. ${of.sentence}`}
-            lit={lit.value}
-            onPoint={(id) => light(...(id ? [id] : []))}
-          />
-          <From origin={of.from} of={of.words} />
-          <details>
-            <summary>{words.cuts}</summary>
-            {of.bars.map((b) => (
-              <section key={b.words}>
-                <h5>{b.words}</h5>
-                <ol class="cuts">
-                  {b.cuts.map((c) => (
-                    <li key={c.piece} {...lights(c.thing)}>
-                      <label class="tick">
-                        <input
-                          type="checkbox"
-                          checked={ticked.value.has(c.piece)}
-                          onChange={() => tick(c.piece)}
-                        />
-                        <strong>{c.length}</strong>
-                      </label>
-                      {c.at && <span class="soft"> {c.at}</span>}
-                    </li>
-                  ))}
-                </ol>
-                <p class="soft">
-                  {words.open} {b.left}
-                </p>
-              </section>
-            ))}
-          </details>
-        </>
-      )}
-    </section>
   );
 }
 
