@@ -36,6 +36,9 @@ type shop struct {
 func newShop(ctx context.Context, j *job.Job, m *model.Model) (*shop, string) {
 	s := &shop{m: m, atm: float64(m.Atmosphere()), at: map[job.ID]int{}, number: map[job.ID]int{}, mu: new(sync.Mutex), tables: map[string]*entry{}}
 	s.low, s.high = math.Inf(1), 0
+	if len(m.Sources()) == 0 {
+		return nil, "no compressor feeds the net"
+	}
 	delivered := 0.0
 	for _, c := range m.Compressors() {
 		k := Machine{

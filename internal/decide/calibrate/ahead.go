@@ -265,5 +265,8 @@ func (v *view) leaky() []int {
 
 // leakFrom is the leak at a pressure of the receiver: choked holes.
 func (v *view) leakFrom(p unit.GaugePressure) float64 {
+	if v.leak == 0 {
+		return 0
+	}
 	return v.leak * float64(p.Abs(v.model.Atmosphere())) / v.store.mid
 }

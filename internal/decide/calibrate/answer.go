@@ -80,6 +80,7 @@ const (
 
 // Of adjusts the figures of a job to readings.
 func Of(ctx context.Context, s *study.Study, ask Ask) (*Answer, error) {
+	ask = ask.usable()
 	if len(ask.Readings)+len(ask.Timings) == 0 {
 		return nil, ErrNoReadings
 	}
@@ -183,7 +184,7 @@ func (a *Answer) fill(b *bench, f *fit, before []sight) {
 			a.Used++
 		}
 	}
-	a.Before, a.After = f.chi(before), f.chi(f.sights)
+	a.Before, a.After = f.common(before), f.chi(f.sights)
 	// The mean and twice the deviation of a sum of so many squares.
 	n := float64(a.Used)
 	a.Fits = a.After <= n+2*math.Sqrt(2*n)

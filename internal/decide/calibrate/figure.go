@@ -124,8 +124,10 @@ func filters(s *study.Study, m *model.Model) []figure {
 			centre: float64(e.Clean) * math.Exp(span/2), spread: max(leastSpread, span/2),
 		}
 		p := s.Index().PartAt(e.ID, e.Outlet, e.Kind, e.Item)
+		if p == nil || e.ID == e.Outlet {
+			continue // no part of its own in the file that a figure could be written to
+		}
 		switch {
-		case p == nil:
 		case p.Found != nil:
 			f.centre, f.spread = float64(*p.Found), foundSpread
 		case p.Wear == "clean":

@@ -144,10 +144,8 @@ func (f *fit) objective(x []float64, sights []sight) float64 {
 
 // chi is the squared deviations of the readings.
 func (f *fit) chi(sights []sight) float64 {
-	for i := range sights {
-		if sights[i].known != f.sights[i].known {
-			return math.Inf(1)
-		}
+	if !alike(sights, f.sights) {
+		return math.Inf(1)
 	}
 	low := factor(f.cov)
 	if low == nil {
@@ -155,6 +153,23 @@ func (f *fit) chi(sights []sight) float64 {
 	}
 	r := forward(low, f.lacks(sights))
 	return dot(r, r)
+}
+
+// common is chi of other sights over the readings that are known in both.
+func (f *fit) common(others []sight) float64 {
+	g := &fit{x: f.x, free: f.free, sights: slices.Clone(f.sights)}
+	others = slices.Clone(others)
+	for i := range others {
+		both := others[i].known && g.sights[i].known
+		others[i].known, g.sights[i].known = both, both
+	}
+	g.cov = g.covariance()
+	return g.chi(others)
+}
+
+// alike says whether the same readings are known in both.
+func alike(a, b []sight) bool {
+	return slices.EqualFunc(a, b, func(x, y sight) bool { return x.known == y.known })
 }
 
 // lacks are the readings less what is computed, of those that are known.

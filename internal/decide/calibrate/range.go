@@ -2,6 +2,7 @@ package calibrate
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
 )
@@ -65,8 +66,15 @@ func (b *bench) beside(ctx context.Context, f *fit, i int, by float64) (float64,
 	if g.sights, err = b.look(ctx, g.x); err != nil {
 		return 0, err
 	}
+	if !alike(g.sights, f.sights) { // the network has no answer there, or one that it had not
+		return math.Inf(1), nil
+	}
 	for range mostBeside {
-		if far, err := b.stride(ctx, g); err != nil || far < 0.1 {
+		far, err := b.stride(ctx, g)
+		if err != nil && !errors.Is(err, errSingular) {
+			return 0, err
+		}
+		if err != nil || far < 0.1 {
 			break
 		}
 	}

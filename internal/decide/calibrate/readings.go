@@ -1,7 +1,9 @@
 package calibrate
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"dropleg/engine/air"
@@ -95,4 +97,26 @@ func storeOf(m *model.Model) store {
 		s.mid = float64(c.CutIn+c.CutOut)/2 + float64(m.Atmosphere())
 	}
 	return s
+}
+
+// usable leaves out what is not reckoned with here: how often a compressor starts, and what
+// was read with a valve shut.
+func (a Ask) usable() Ask {
+	var kept []find.Reading
+	unused := slices.Clone(a.Unused)
+	for i := range a.Readings {
+		r := &a.Readings[i]
+		switch {
+		case r.Kind == find.Starts:
+			unused = append(unused, fmt.Sprintf("%g starts an hour: they tell of demand, not of lines", r.Starts))
+		case len(r.Shut) > 0:
+			unused = append(unused, fmt.Sprintf("a reading with %s shut: only the whole shop is reckoned with", r.Shut[0]))
+		case r.Kind != find.Pressure && (r.Time <= 0 || r.From == r.To):
+			unused = append(unused, "a time without a change of pressure")
+		default:
+			kept = append(kept, *r)
+		}
+	}
+	a.Readings, a.Unused = kept, unused
+	return a
 }

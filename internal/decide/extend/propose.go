@@ -67,7 +67,8 @@ func Propose(ctx context.Context, s *study.Study, wish Wish, progress plan.Progr
 		return nil, err
 	}
 	for i := range old {
-		w.before[keyOf(&old[i])] = beyond(&old[i])
+		key := keyOf(&old[i])
+		w.before[key] = max(w.before[key], beyond(&old[i]))
 	}
 	out, err := w.all(ctx, d, outlet)
 	if err != nil {
@@ -122,7 +123,7 @@ func (w *work) all(ctx context.Context, d draft, outlet job.ID) ([]Proposal, err
 	var out []Proposal
 	seen := ""
 	for i, y := range ways() {
-		laid, figures, err := w.lay(ctx, d, y)
+		laid, figures, err := w.lay(ctx, d, y, outlet)
 		if err != nil {
 			return nil, err
 		}
@@ -160,9 +161,9 @@ type laidLines struct {
 
 // lay lays the line to the new outlet from what stands; nil where no way leads there, which is
 // remembered. figures tell two lays apart.
-func (w *work) lay(ctx context.Context, d draft, y way) (laid *laidLines, figures string, err error) {
+func (w *work) lay(ctx context.Context, d draft, y way, outlet job.ID) (laid *laidLines, figures string, err error) {
 	w.progress("laying the line", 0, 0)
-	found, err := route.Propose(ctx, d.study, route.Wish{Over: y.over}, nil)
+	found, err := route.Propose(ctx, d.study, route.Wish{Over: y.over, Outlets: []job.ID{outlet}}, nil)
 	if err != nil {
 		return nil, "", w.remember(err)
 	}
@@ -225,7 +226,7 @@ func (w *work) sized(ctx context.Context, l *laidLines, stays bool) (*Proposal, 
 	return w.finish(ctx, &p, d)
 }
 
-// onTheWay are the lines, hoses and outlets that the air for an outlet passes.
+// onTheWay are the lines that the air for an outlet passes.
 func (w *work) onTheWay(ctx context.Context, s *study.Study, outlet job.ID) ([]job.ID, error) {
 	f, err := s.Flow(ctx)
 	if err != nil {

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -29,7 +30,7 @@ type artist struct {
 }
 
 // draw draws all lines, and gives the draft with the edits.
-func (l *layout) draw(d *draft) (*artist, error) {
+func (l *layout) draw(ctx context.Context, d *draft) (*artist, error) {
 	a := &artist{draft: d.copied(), layout: l, drawn: map[job.ID]bool{}, plant: map[job.ID]bool{}, wide: l.wide}
 	n := netOf(job.NewIndex(d.job), d.shelf)
 	for i := range d.job.Net.Runs {
@@ -71,8 +72,7 @@ func (l *layout) draw(d *draft) (*artist, error) {
 	for _, m := range a.mouths {
 		a.supply(m)
 	}
-	a.elbows()
-	return a, nil
+	return a, a.elbows(ctx)
 }
 
 // line draws a main or a branch, with what belongs to its beginning and its end.

@@ -185,6 +185,16 @@ func (n *net) feet() []foot {
 	return out
 }
 
+// chosen are the feet that lines are wished to.
+func (w *Wish) chosen(feet []foot) []foot {
+	if len(w.Outlets) == 0 {
+		return feet
+	}
+	return slices.DeleteFunc(feet, func(f foot) bool {
+		return !slices.ContainsFunc(f.outlets, func(id job.ID) bool { return slices.Contains(w.Outlets, id) })
+	})
+}
+
 // group are the points that hang together with one.
 func (n *net) group(point job.ID) []job.ID {
 	out := []job.ID{point}

@@ -16,7 +16,7 @@ import (
 // which one comes out of the main is as long as its growth asks, where that leaves fewer
 // lines held.
 func (l *layout) drawn(ctx context.Context, d *draft) (*artist, error) {
-	a, err := l.draw(d)
+	a, err := l.draw(ctx, d)
 	if err != nil {
 		return nil, err
 	}
@@ -27,9 +27,13 @@ func (l *layout) drawn(ctx context.Context, d *draft) (*artist, error) {
 	if !l.widen(a, held) {
 		return a, nil
 	}
-	wider, err := l.draw(d)
-	if err != nil {
-		return a, nil // there is no room for it
+	wider, err := l.draw(ctx, d)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	if err != nil { // there is no room for it
+		clear(l.wide)
+		return a, nil
 	}
 	then, err := study.Of(wider.job, wider.shelf).Hold(ctx)
 	if err != nil {
@@ -75,20 +79,21 @@ const widest = 0.8
 
 // elbows sets a fitting where a line that is bent by hand has no room for its bend, in what
 // was drawn.
-func (a *artist) elbows() {
+func (a *artist) elbows(ctx context.Context) error {
 	if a.pen.stock.Corners != "sweep" {
-		return
+		return nil
 	}
 	kind := a.inLine(func(k catalog.Kind) bool {
 		return k.Has(catalog.Turns) && k.Group == catalog.Fitting && k.FixesTo == "" && math.Abs(geom.Angle(k.Ports[0].Toward, k.Ports[1].Toward)-math.Pi/2) < straight
 	})
-	held, err := study.Of(a.job, a.shelf).Hold(context.Background())
+	held, err := study.Of(a.job, a.shelf).Hold(ctx)
 	if err != nil || kind == "" {
-		return
+		return err
 	}
 	for i := range held.Bends {
 		if b := &held.Bends[i]; b.Least > 0 && !b.Fits && !a.plant[b.Run] {
 			a.setIn(kind, b.At)
 		}
 	}
+	return nil
 }

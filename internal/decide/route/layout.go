@@ -53,7 +53,7 @@ type legEnd struct {
 func layoutOf(ctx context.Context, d *draft, w *Wish, p pen, progress Progress) (*layout, error) {
 	ix := job.NewIndex(d.job)
 	n := netOf(ix, d.shelf)
-	feet := append(n.feet(), stubs(w)...)
+	feet := append(w.chosen(n.feet()), stubs(w)...)
 	m, err := ready(n, feet, w, pricesOf(d.job, p))
 	if err != nil {
 		return nil, err

@@ -18,7 +18,7 @@ func (l *layout) ring(ctx context.Context, s *study.Study, d *draft, tree Propos
 	if !ok {
 		return Proposal{}, false, nil
 	}
-	a, err := l.draw(d)
+	a, err := l.draw(ctx, d)
 	if err != nil {
 		return Proposal{}, false, err
 	}

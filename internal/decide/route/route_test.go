@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -354,5 +355,32 @@ func TestCancelled(t *testing.T) {
 	stop()
 	if _, err := Propose(ctx, ell(t).study(), Wish{}, nil); err == nil || codeOf(err) != "" {
 		t.Errorf("%v", err)
+	}
+}
+
+// Where the time is over while it is drawn, what was found is drawn all the same; who gives
+// it up gets nothing. Lines go to the outlets that are named alone.
+func TestTimeIsOver(t *testing.T) {
+	s := ell(t)
+	over, done := context.WithDeadline(t.Context(), time.Now().Add(-time.Second))
+	defer done()
+	drawing, end := untimed(over)
+	defer end()
+	if drawing.Err() != nil {
+		t.Errorf("nothing can be drawn: %v", drawing.Err())
+	}
+	given, up := context.WithCancel(t.Context())
+	drawing, end = untimed(given)
+	defer end()
+	up()
+	select {
+	case <-drawing.Done():
+	case <-time.After(10 * time.Second):
+		t.Error("it is drawn though it was given up")
+	}
+	all := len(mazeFor(t, s, &Wish{}).feet)
+	laid, err := Propose(t.Context(), s.study(), Wish{Outlets: []job.ID{s.job.Outlets[0].ID}}, nil)
+	if err != nil || all < 2 || laid[0].Figures.Feet != 1 {
+		t.Errorf("%d outlets, %d proposals: %v", all, len(laid), err)
 	}
 }

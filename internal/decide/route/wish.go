@@ -2,6 +2,7 @@ package route
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"dropleg/engine/geom"
@@ -25,13 +26,14 @@ const (
 // Wish is what a person says about the lines to be laid. The zero value lays lines to all
 // outlets that have none and keeps what is drawn.
 type Wish struct {
-	Clear string   `json:"clear,omitempty" enum:"planned,all" doc:"lines that are taken away first; left out, none: what is drawn is kept and used"`
-	Over  []string `json:"over,omitempty" doc:"ceiling, beams: surfaces beside the walls"`
-	Stock string   `json:"stock,omitempty" doc:"left out, as the lines that are there, else as is usual"`
-	Main  string   `json:"main,omitempty" doc:"size of mains and branches"`
-	Drop  string   `json:"drop,omitempty" doc:"size of drop legs"`
-	Ring  bool     `json:"ring,omitempty" doc:"tell as well what a ring would cost and bring"`
-	Stubs []Stub   `json:"stubs,omitempty" doc:"for outlets to come: a tee with a valve and a cap"`
+	Clear   string   `json:"clear,omitempty" enum:"planned,all" doc:"lines that are taken away first; left out, none: what is drawn is kept and used"`
+	Over    []string `json:"over,omitempty" doc:"ceiling, beams: surfaces beside the walls"`
+	Stock   string   `json:"stock,omitempty" doc:"left out, as the lines that are there, else as is usual"`
+	Main    string   `json:"main,omitempty" doc:"size of mains and branches"`
+	Drop    string   `json:"drop,omitempty" doc:"size of drop legs"`
+	Ring    bool     `json:"ring,omitempty" doc:"tell as well what a ring would cost and bring"`
+	Outlets []job.ID `json:"outlets,omitempty" doc:"lines to these alone; left out, to all that have none"`
+	Stubs   []Stub   `json:"stubs,omitempty" doc:"for outlets to come: a tee with a valve and a cap"`
 }
 
 // Stub is a place where an outlet is to come.
@@ -74,6 +76,18 @@ type Figures struct {
 // Progress hears how far the search is: the price so far, and what none goes below.
 type Progress func(best, bound float64)
 
+// untimed is a context that ends with who gives it up, and not with the time that a search
+// was given.
+func untimed(ctx context.Context) (out context.Context, done func()) {
+	out, cancel := context.WithCancel(context.WithoutCancel(ctx))
+	stop := context.AfterFunc(ctx, func() {
+		if errors.Is(ctx.Err(), context.Canceled) {
+			cancel()
+		}
+	})
+	return out, func() { stop(); cancel() }
+}
+
 // Propose lays lines. Where ctx ends, the best so far comes with its gap. The error is a
 // *job.Refusal that tells in words what stands in the way, or that of ctx.
 func Propose(ctx context.Context, s *study.Study, w Wish, progress Progress) ([]Proposal, error) {
@@ -89,6 +103,9 @@ func Propose(ctx context.Context, s *study.Study, w Wish, progress Progress) ([]
 	if err != nil {
 		return nil, err
 	}
+	// What was found in time is drawn, though the time is over by now.
+	ctx, done := untimed(ctx)
+	defer done()
 	tree, err := l.proposal(ctx, d, "The least tree")
 	if err != nil {
 		return nil, err

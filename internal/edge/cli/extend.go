@@ -50,6 +50,9 @@ class of the catalogue (dropleg catalogue tools). With -o the first alternative,
 					return err
 				}
 			}
+			if ask.take < 1 {
+				return misused("extend: read --take %d; wanted 1 for the first alternative, 2 for the next", ask.take)
+			}
 			ask.wish.Like = job.ID(ask.like)
 			return c.writeExtend(contextOf(cmd), j, &ask)
 		},
@@ -60,7 +63,7 @@ class of the catalogue (dropleg catalogue tools). With -o the first alternative,
 	f.StringVar(&ask.wish.Name, "name", "", "what the outlet is called (default: as the tool)")
 	f.StringVar(&ask.like, "like", "", "the outlet whose parts and hose the new one gets (default: the nearest)")
 	f.StringVar(&ask.wish.Machine, "machine", "", "a class of compressor, in place of the one that delivers least")
-	f.IntVar(&ask.take, "take", 1, "which alternative -o writes")
+	f.IntVar(&ask.take, "take", 1, "which alternative the exit status judges and -o writes")
 	f.StringVarP(&ask.file, "output", "o", "", "write the job with an alternative to this file")
 	f.BoolVar(&ask.force, "force", false, "write over a file that is there")
 	return cmd
@@ -108,11 +111,12 @@ func (c *call) writeExtend(ctx context.Context, j *job.Job, ask *extendAsk) erro
 	if len(found.Rows) == 0 {
 		return errShort
 	}
+	if ask.take > len(found.Rows) {
+		return misused("extend: read --take %d; wanted one of the %s above", ask.take, counted(len(found.Rows), "alternative"))
+	}
+	taken := &found.Rows[ask.take-1]
 	if ask.file != "" {
-		if ask.take < 1 || ask.take > len(found.Rows) {
-			return misused("extend: read --take %d; wanted one of the %s above", ask.take, counted(len(found.Rows), "alternative"))
-		}
-		step := found.Rows[ask.take-1].Step
+		step := taken.Step
 		edit, bad := job.ParseEdit(*step)
 		if len(bad) > 0 {
 			return &job.Refusal{Findings: bad}
@@ -121,7 +125,7 @@ func (c *call) writeExtend(ctx context.Context, j *job.Job, ask *extendAsk) erro
 			return err
 		}
 	}
-	if len(found.Rows[0].Open) > 0 {
+	if len(taken.Open) > 0 {
 		return errShort
 	}
 	return nil
