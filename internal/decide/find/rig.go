@@ -191,13 +191,18 @@ func (r *rig) at(ctx context.Context, running []job.InUse, p unit.GaugePressure)
 	}
 	mo.held, mo.sound, mo.seen = p, nil, map[int]prediction{}
 	state, err := r.solve(ctx, mo, nil)
+	if err != nil {
+		// Nobody waited for it: the next who asks must not take that for no answer.
+		delete(r.live, key)
+		return nil, err
+	}
 	if state != nil {
 		mo.sound = &network.State{
 			Pressure: slices.Clone(state.Pressure), Flow: slices.Clone(state.Flow),
 			Taken: slices.Clone(state.Taken), Determined: slices.Clone(state.Determined),
 		}
 	}
-	return mo, err
+	return mo, nil
 }
 
 // turn lets a running tool take so many times what its plate says.
