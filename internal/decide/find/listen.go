@@ -33,6 +33,8 @@ func (f *Finder) listen(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
+		// Whoever gives up half way leaves lacks of two sets.
+		f.heeded = nil
 		for i := range f.singles {
 			p, err := f.rig.predict(ctx, &r, f.singles[i].faults)
 			if err != nil {
