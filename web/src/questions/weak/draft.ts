@@ -34,8 +34,18 @@ const blank: Draft = {
 
 /** The draft of a reading other than the one proposed; null while that is entered. */
 export const other = signal<Draft | null>(null);
-/** Figures typed for the one proposed. */
-export const typed = signal<Partial<Draft>>({});
+/** Figures typed for the one proposed, and for which one: another may come while somebody types. */
+export interface Typed {
+  of: string;
+  figures: Partial<Draft>;
+}
+export const typed = signal<Typed>({ of: "", figures: {} });
+
+/** What tells one proposal from another. */
+export const keyOf = (r: FindReading | undefined): string => JSON.stringify(r ?? null);
+
+/** What was typed for a proposal; nothing where it was for another. */
+export const figuresFor = (key: string, had: Typed): Partial<Draft> => (had.of === key ? had.figures : {});
 
 export const placeId = (at: string, tool = ""): string => (tool === "" ? at : `${tool}@${at}`);
 

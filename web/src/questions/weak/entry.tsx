@@ -1,12 +1,13 @@
 import { signal } from "@preact/signals";
 import type { Weak } from "../../api/types.gen.ts";
 import { units } from "../../state/ask.ts";
+import { weak } from "../../state/data.ts";
 import { gaugeText, meant } from "../../state/gauge.ts";
-import { note } from "../../state/outbox.ts";
+import { note, waiting } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { weakWords as words } from "../../words/weak.ts";
 import { Choice } from "./choice.tsx";
-import { type Draft, judge, other, proposed, typed } from "./draft.ts";
+import { type Draft, figuresFor, judge, keyOf, other, proposed, typed } from "./draft.ts";
 
 /** When the watch was started, ms; 0 while it stands. */
 const since = signal(0);
@@ -101,12 +102,17 @@ export function Entry({ of }: { of: Weak }) {
   const system = units.value || jobUnits.value;
   const text = (pa: number) => gaugeText(pa / 1000, system);
   const next = of.answer?.next?.reading;
-  const draft: Draft = other.value ?? { ...proposed(next, text), ...typed.value };
+  const key = keyOf(next);
+  const draft: Draft = other.value ?? { ...proposed(next, text), ...figuresFor(key, typed.value) };
   const put = (change: Partial<Draft>) => {
     if (other.value) other.value = { ...other.value, ...change };
-    else typed.value = { ...typed.value, ...change };
+    else typed.value = { of: key, figures: { ...figuresFor(key, typed.value), ...change } };
   };
   const judged = judge(draft, of, system);
+  // The proposal stays until the answer to the last reading comes: it is not to be entered twice.
+  const busy =
+    other.value === null &&
+    ((weak.awaited.value && weak.fault.value === "") || waiting.value.some((r) => r.kind === "reading"));
   const hint = system === "us" ? "85 psi" : "5.9 bar";
   const clock = draft.kind === "pump-up" || draft.kind === "fall";
   return (
@@ -114,14 +120,14 @@ export function Entry({ of }: { of: Weak }) {
       class="weak-entry"
       onSubmit={(e) => {
         e.preventDefault();
-        if (!judged.reading) return;
+        if (!judged.reading || busy) return;
         note({
           kind: "reading",
           ...(judged.about.length > 0 ? { about: judged.about } : {}),
           reading: judged.reading,
         });
         other.value = null;
-        typed.value = {};
+        typed.value = { of: "", figures: {} };
       }}
     >
       <Choice of={of} draft={draft} put={put} proposed={proposed(next, text)} />
@@ -148,7 +154,7 @@ export function Entry({ of }: { of: Weak }) {
       )}
       {draft.kind === "starts" && <Big of={draft} name="starts" label={words.starts} hint="6" put={put} />}
       <Odd of={of} draft={draft} system={system} put={put} />
-      <button type="submit" class="go strong" disabled={!judged.reading}>
+      <button type="submit" class="go strong" disabled={!judged.reading || busy}>
         {words.enter}
       </button>
       {judged.wanted !== "" && <p class="soft">{judged.wanted}</p>}
