@@ -15,17 +15,25 @@ import { Differences, Paper, Sums } from "./paper.tsx";
 
 /** The time that one of a kind takes: Enter states it, emptied it is the usual one again. */
 function Minutes({ line }: { line: ScreenQuoteLine }) {
+  // Enter sends it, and leaving the field before the answer comes does not send it again.
+  const sent = useRef<string | null>(null);
+  useEffect(() => {
+    sent.current = null;
+  }, [line]);
   const put = (field: HTMLInputElement) => {
     const text = field.value.trim().replace(",", ".");
-    if (text === line.minutes) return;
+    if (text === (sent.current ?? line.minutes)) return;
     const minutes = Number(text);
     if (text !== "" && !(minutes >= 0)) {
       field.setCustomValidity(words.noMinutes);
       field.reportValidity();
       return;
     }
+    sent.current = text;
     void step({ do: "labour", for: line.for, ...(text === "" ? {} : { min: minutes }) }).then((o) => {
-      if (!o.done) field.value = line.minutes;
+      if (o.done) return;
+      sent.current = null;
+      field.value = line.minutes;
     });
   };
   return (
