@@ -79,6 +79,7 @@ func (a *artist) loop(ix *job.Index) []job.ID {
 			loose = append(loose, p)
 		}
 	}
+	slices.Sort(loose) // a map has no order, and the way found hangs on which end comes first
 	if len(loose) != 2 {
 		return out
 	}
