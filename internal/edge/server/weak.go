@@ -1,6 +1,9 @@
 package server
 
-import "net/http"
+import (
+	"net/http"
+	"strings"
+)
 
 // mostSaid is how much of a complaint is listened to, bytes.
 const mostSaid = 500
@@ -13,7 +16,9 @@ func (s *Server) getWeak(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	said := on.query.values.Get("complaint")
-	told, err := s.minds.Weigh(r.Context(), on.shop.Study(), on.shop.Units(on.ask), said[:min(len(said), mostSaid)])
+	// The cut may go through a letter.
+	said = strings.ToValidUTF8(said[:min(len(said), mostSaid)], "")
+	told, err := s.minds.Weigh(r.Context(), on.shop.Study(), on.shop.Units(on.ask), said)
 	if err != nil {
 		failWith(w, r, err)
 		return

@@ -29,6 +29,9 @@ func TestWeak(t *testing.T) {
 	if len(weak.Uses) == 0 || len(weak.Places) == 0 || weak.CutOut <= weak.CutIn {
 		t.Fatalf("%d uses, %d places, band %g to %g", len(weak.Uses), len(weak.Places), weak.CutIn, weak.CutOut)
 	}
+	if long := weakOf(t, ask(s, http.MethodGet, path+"/weak?complaint=x"+strings.Repeat("%C3%A9", 300), "")); long.Complaint != "x"+strings.Repeat("é", 249) {
+		t.Errorf("cut within a letter: %q", long.Complaint)
+	}
 	use := weak.Uses[0]
 	weak = weakOf(t, ask(s, http.MethodGet, path+"/weak?complaint="+string(use.Tool)+"%40"+string(use.Outlet), ""))
 	if n := weak.Answer.Next; n == nil || len(n.Reading.Running) != 1 || n.Reading.Running[0].Tool != use.Tool {
