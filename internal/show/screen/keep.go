@@ -15,14 +15,16 @@ import (
 
 // Keep is the upkeep.
 type Keep struct {
-	Sentence string     `json:"sentence"`
-	Tasks    []TaskRow  `json:"tasks"` // next due first
-	Log      []LogRow   `json:"log"`
-	Years    []string   `json:"years"`
-	Cost     string     `json:"cost"`
-	Leaks    []LogRow   `json:"leaks"`
-	Trend    string     `json:"trend"`
-	Running  []HoursRow `json:"running"`
+	Sentence string    `json:"sentence"`
+	Tasks    []TaskRow `json:"tasks"` // next due first
+	// Own are the intervals that the job states, those of tasks not listed now too.
+	Own     []job.Interval `json:"own"`
+	Log     []LogRow       `json:"log"`
+	Years   []string       `json:"years"`
+	Cost    string         `json:"cost"`
+	Leaks   []LogRow       `json:"leaks"`
+	Trend   string         `json:"trend"`
+	Running []HoursRow     `json:"running"`
 	// Read is what was read at the plant: hours, water, dew points, newest first.
 	Read []LogRow `json:"read"`
 }
@@ -83,7 +85,7 @@ func (s *Shop) Keep(ctx context.Context, ask Ask) (Keep, error) {
 	if err != nil {
 		return Keep{}, err
 	}
-	out := Keep{Sentence: k.sentence(), Tasks: []TaskRow{}, Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{}}
+	out := Keep{Sentence: k.sentence(), Tasks: []TaskRow{}, Own: append([]job.Interval{}, k.job.Rules.Upkeep...), Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{}}
 	names := map[string]string{}
 	for i := range k.a.Tasks {
 		row := k.task(&k.a.Tasks[i])

@@ -798,6 +798,7 @@ export interface Keep {
   cost: string;
   leaks: ScreenLogRow[];
   trend: string;
+  own: JobInterval[];
   running: ScreenHoursRow[];
   read: ScreenLogRow[];
 }

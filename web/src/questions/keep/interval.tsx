@@ -4,20 +4,13 @@ import { step } from "../../state/post.ts";
 import { workWords as words } from "../../words/work.ts";
 import { Field } from "../work.tsx";
 import { numberOf } from "./meters.tsx";
-
-/** The shop's own intervals, with that of one task changed; null takes it back to the usual one. */
-function changed(all: readonly ScreenTaskRow[], task: string, to: JobInterval | null): JobInterval[] {
-  const kept = all
-    .filter((t) => t.own && t.task !== task)
-    .map((t) => ({ task: t.task, every_d: t.days, ...(t.hours > 0 ? { every_running_h: t.hours } : {}) }));
-  return to ? [...kept, to] : kept;
-}
+import { changed } from "./own.ts";
 
 const set = (value: JobInterval[]) =>
   step({ edit: "set", key: "rules.upkeep", value: value.length > 0 ? value : null });
 
 /** How often something is done here: changed by who looks after the shop. */
-export function Interval({ of, all }: { of: ScreenTaskRow; all: readonly ScreenTaskRow[] }) {
+export function Interval({ of, own }: { of: ScreenTaskRow; own: readonly JobInterval[] }) {
   const days = useSignal(`${of.days}`);
   const hours = useSignal(of.hours > 0 ? `${of.hours}` : "");
   const told = useSignal("");
@@ -26,7 +19,7 @@ export function Interval({ of, all }: { of: ScreenTaskRow; all: readonly ScreenT
   const good =
     d !== null && d >= 1 && Number.isInteger(d) && (hours.value.trim() === "" || (h !== null && h > 0));
   const write = async (to: JobInterval | null) => {
-    const done = await set(changed(all, of.task, to));
+    const done = await set(changed(own, of.task, to));
     told.value = done.done ? "" : done.why;
   };
   return (

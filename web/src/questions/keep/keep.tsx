@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { ScreenTaskRow } from "../../api/types.gen.ts";
+import type { JobInterval, ScreenTaskRow } from "../../api/types.gen.ts";
 import { jobPath } from "../../state/address.ts";
 import { light } from "../../state/ask.ts";
 import { keep } from "../../state/data.ts";
@@ -35,7 +35,7 @@ function log(t: ScreenTaskRow, picture?: Blob): void {
   remark.value = "";
 }
 
-function Task({ of, all }: { of: ScreenTaskRow; all: readonly ScreenTaskRow[] }) {
+function Task({ of, own }: { of: ScreenTaskRow; own: readonly JobInterval[] }) {
   const mine = fresh.value.some((r) => r.task === of.task && !of.written.seen.includes(r.id));
   return (
     <li
@@ -66,7 +66,7 @@ function Task({ of, all }: { of: ScreenTaskRow; all: readonly ScreenTaskRow[] })
           </p>
         </details>
       )}
-      <Interval key={`${of.days} ${of.hours} ${of.own}`} of={of} all={all} />
+      <Interval key={`${of.days} ${of.hours} ${of.own}`} of={of} own={own} />
     </li>
   );
 }
@@ -81,7 +81,7 @@ export function Keep() {
       <h3>{words.due}</h3>
       <ul class="tasks">
         {answer.tasks.map((t) => (
-          <Task key={t.task} of={t} all={answer.tasks} />
+          <Task key={t.task} of={t} own={answer.own} />
         ))}
       </ul>
       <p class="take">
