@@ -35,7 +35,30 @@ func (s *Server) getQuote(w http.ResponseWriter, r *http.Request) {
 		failWith(w, r, err)
 		return
 	}
-	send(w, r, Quote{on.stamp, quotation})
+	answer := Quote{Stamp: on.stamp, Quotation: quotation}
+	if against != none {
+		if answer.Against, err = stateOf(r.Context(), on.work, against); err != nil {
+			failWith(w, r, err)
+			return
+		}
+	}
+	send(w, r, answer)
+}
+
+// stateOf tells when a revision came to be.
+func stateOf(ctx context.Context, work *desk.Work, revision int) (*Against, error) {
+	out := &Against{Revision: revision}
+	if revision == 0 {
+		return out, nil
+	}
+	steps, err := work.History(ctx, revision+1, 1)
+	if err != nil {
+		return nil, err
+	}
+	if len(steps) > 0 {
+		out.When = moment(steps[0].When)
+	}
+	return out, nil
 }
 
 // mostPasts is how many earlier revisions are kept as studies: one that a variation is told

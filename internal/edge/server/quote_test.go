@@ -47,6 +47,12 @@ func TestQuote(t *testing.T) {
 	if c := now.Change; c == nil || len(c.Sums) < 3 || !strings.HasSuffix(c.Sentence, "more.") || c.Sums[0].Before != "0.00" || c.Sums[0].By != "+"+c.Sums[0].After {
 		t.Errorf("%+v", now.Change)
 	}
+	if a := now.Against; a == nil || a.Revision != first.Revision || first.Against != nil {
+		t.Errorf("told from %+v, and without a wish from %+v", a, first.Against)
+	}
+	if a := quoted(t, s, fmt.Sprintf("?against=%d", now.Revision)).Against; a == nil || a.Revision != now.Revision || a.When == "" {
+		t.Errorf("told from %+v", a)
+	}
 	if same := quoted(t, s, fmt.Sprintf("?against=%d", now.Revision)); same.Change.Sentence != "Nothing differs that is bought or done." {
 		t.Errorf("against itself: %q", same.Change.Sentence)
 	}

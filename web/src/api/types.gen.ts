@@ -7,6 +7,11 @@ export interface AdoptBody {
   base?: number;
 }
 
+export interface Against {
+  revision: number;
+  when: string;
+}
+
 export interface Build {
   revision: number;
   old: boolean;
@@ -793,12 +798,12 @@ export interface Keep {
   old: boolean;
   sentence: string;
   tasks: ScreenTaskRow[];
+  own: JobInterval[];
   log: ScreenLogRow[];
   years: string[];
   cost: string;
   leaks: ScreenLogRow[];
   trend: string;
-  own: JobInterval[];
   running: ScreenHoursRow[];
   read: ScreenLogRow[];
 }
@@ -966,6 +971,7 @@ export interface Quote {
   notes: string[];
   from: ScreenOrigin;
   change: ScreenVariation | null;
+  against: Against | null;
 }
 
 export interface RecordRefused {

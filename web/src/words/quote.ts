@@ -35,5 +35,8 @@ export const quoteWords = {
   job: "For",
   date: "Date",
   revision: "State of the drawing",
+  told: "Told from",
+  state: (revision: number, day: string) =>
+    day === "" ? `state ${revision}` : `state ${revision} of ${day}`,
   signed: ["For the customer: name, date, signature", "For the installer: name, date, signature"] as const,
 } as const;

@@ -162,6 +162,16 @@ export function Paper({ of }: { of: Quote }) {
           <dt>{words.revision}</dt>
           <dd>{of.revision}</dd>
         </div>
+        {of.against && (
+          <div>
+            <dt>{words.told}</dt>
+            <dd>
+              {of.against.revision === 0
+                ? words.beginning
+                : words.state(of.against.revision, of.against.when && onDay(new Date(of.against.when)))}
+            </dd>
+          </div>
+        )}
       </dl>
       {of.change ? <Differences of={of.change} money={of.money} /> : <Whole of={of} />}
       <footer>
