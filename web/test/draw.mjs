@@ -50,7 +50,7 @@ async function pointerDraws(at) {
   await page.locator(".shelf section[aria-label=Receivers] button").first().click();
   await page.locator(".tool-options").getByLabel("Volume").fill("200 L");
   await page.locator(".tool-options").getByLabel("Volume").press("Tab");
-  const receiver = (await inOneStep(page, () => click(2.5, 1.5))).made[0];
+  const receiver = (await inOneStep(page, () => click(3.4, 1.5))).made[0];
 
   await takeUp(page, "Connect");
   await page.mouse.click(...(await middleOf(page, compressor)));
@@ -58,7 +58,7 @@ async function pointerDraws(at) {
 
   await takeUp(page, "Line");
   await page.mouse.click(...(await middleOf(page, receiver)));
-  for (const [x, y] of [[2.5, 5.9], [8.9, 5.9]]) {
+  for (const [x, y] of [[3.4, 5.9], [8.9, 5.9]]) {
     await to(x, y);
     await click(x, y);
   }

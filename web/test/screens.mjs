@@ -86,6 +86,10 @@ const jobScreens = [
     // The composer goes on with what is chosen once the job is there.
     await page.waitForSelector(".compose h2");
     await openAll(page, ".compose details");
+    // At its end nothing lies under the bar that stays in sight.
+    await page.evaluate(() => {
+      for (let e = document.querySelector(".compose"); e; e = e.parentElement) e.scrollTop = e.scrollHeight;
+    });
   }),
   panelOf("building", "", (page) => openAll(page, ".panel details")),
   panelOf("plant", "", (page) => page.waitForSelector(".shelf li")),

@@ -4,7 +4,7 @@ import { buyWords as words } from "../../words/buy.ts";
 /** How much of it is in which room. */
 export function Rooms({ rows }: { rows: ScreenRoomRow[] }) {
   return (
-    <details>
+    <details class="by-room">
       <summary>{words.rooms}</summary>
       <table class="rows">
         <caption class="hidden">{words.rooms}</caption>
