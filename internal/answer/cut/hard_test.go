@@ -19,32 +19,22 @@ func makeHard(seed uint64, kinds int) Question {
 // lower, and still no pattern is worth more than it costs.
 func TestAskingInPart(t *testing.T) {
 	lower := 0
-	for _, kind := range []string{"stocks", "coil", "few", "sticks"} {
-		for seed := range uint64(6) {
-			s := shapeOf(generate(kind, seed).ask)
-			listed, err := solveRoot(context.Background(), s, nil)
+	eachListed(t, 6, func(name string, s *shape, listed root) {
+		start, _ := greedy(s)
+		for _, steps := range []int{1, 30, 1000} {
+			r, err := askRootWithin(context.Background(), s, start, steps)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !listed.complete {
-				continue
+			if r.bound > listed.bound+s.fine {
+				t.Errorf("%s: bound %d after %d steps, listed %d", name, r.bound/s.fine, steps, listed.bound/s.fine)
 			}
-			start, _ := greedy(s)
-			for _, steps := range []int{1, 30, 1000} {
-				r, err := askRootWithin(context.Background(), s, start, steps)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if r.bound > listed.bound+s.fine {
-					t.Errorf("%s-%d: bound %d after %d steps, listed %d", kind, seed, r.bound/s.fine, steps, listed.bound/s.fine)
-				}
-				if r.bound < listed.bound-s.fine {
-					lower++
-				}
-				checkWorth(t, s, r.worth)
+			if r.bound < listed.bound-s.fine {
+				lower++
 			}
+			checkWorth(t, s, r.worth)
 		}
-	}
+	})
 	if lower == 0 {
 		t.Error("every search came to its end")
 	}

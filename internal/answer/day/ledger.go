@@ -1,5 +1,7 @@
 package day
 
+import "slices"
+
 // book books a step of several vessels: every flow by the weights of the step's rates, so
 // that what is gained is what came less what went.
 func (m *marcher) book(s Switch, w leap) {
@@ -45,7 +47,7 @@ func (m *marcher) book(s Switch, w leap) {
 
 // moment is where the run stands.
 func (m *marcher) moment() Moment {
-	p := append([]float64(nil), m.at.Pressure...)
+	p := slices.Clone(m.at.Pressure)
 	return Moment{At: m.now, Pressure: p[0], Set: m.set, Loaded: m.loaded(), Vessels: p}
 }
 

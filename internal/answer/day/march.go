@@ -3,6 +3,7 @@ package day
 import (
 	"context"
 	"math"
+	"slices"
 )
 
 // Flows is what a network does between its vessels.
@@ -80,13 +81,13 @@ type marcher struct {
 }
 
 func newMarcher(p Plant, o Options) *marcher {
-	m := &marcher{board: board{plant: p}, told: o, try: first}
+	m := &marcher{told: o, try: first}
 	for _, v := range p.Vessels {
 		m.c = append(m.c, gasConstant*p.Temperature/v.Volume)
 		m.at.Pressure = append(m.at.Pressure, v.Start)
 	}
 	o.Start = p.Vessels[0].Start
-	m.board = newBoard(p, o, m.stands)
+	m.board = newBoard(p, o, func(machine int) float64 { return p.Vessels[p.Machines[machine].Vessel].Start })
 	for _, v := range p.Vessels {
 		m.course.Vessels = append(m.course.Vessels, [2]float64{v.Start, v.Start})
 	}
@@ -255,9 +256,10 @@ const vacuum = 1e3
 // starved is what is taken where the network has no answer: what was taken last, and the
 // tools have nothing.
 func (m *marcher) starved(tools int) Flows {
-	n := len(m.c)
-	f := Flows{Pressure: append([]float64(nil), m.at.Pressure...), Out: make([]float64, n), Tools: make([]float64, tools)}
-	copy(f.Out, m.at.Out)
+	f := Flows{Pressure: slices.Clone(m.at.Pressure), Out: slices.Clone(m.at.Out), Tools: make([]float64, tools)}
+	if f.Out == nil {
+		f.Out = make([]float64, len(m.c)) // the first set of all
+	}
 	return f
 }
 

@@ -36,6 +36,34 @@ export function Field(
   );
 }
 
+/** One of several, chosen. */
+export function Chosen(
+  at: Readonly<{
+    label: string;
+    value: string;
+    options: readonly (readonly [string, string])[];
+    put: (value: string) => void;
+    disabled?: boolean;
+  }>,
+) {
+  return (
+    <label class="measure">
+      <span>{at.label}</span>
+      <select
+        value={at.value}
+        disabled={at.disabled ?? false}
+        onChange={(e) => at.put(e.currentTarget.value)}
+      >
+        {at.options.map(([id, say]) => (
+          <option key={id} value={id}>
+            {say}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
 /** A picture off the camera, as part of what is written down. */
 export function Photo({ of, take }: { of: string; take: (picture: Blob) => void }) {
   return (

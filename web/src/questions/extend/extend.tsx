@@ -7,6 +7,7 @@ import { quantity } from "../../state/unit.ts";
 import { extendWords as say } from "../../words/panels.ts";
 import { asking } from "../propose/ask.ts";
 import { Proposals } from "../propose/proposal.tsx";
+import { Field } from "../work.tsx";
 
 const asked = asking<ExtendWish>("/extensions");
 
@@ -25,25 +26,6 @@ const all = <T,>(word: string): { id: string; thing: T }[] =>
   [...pieces.value.values()]
     .filter((p) => p.id.startsWith(`${word}.`))
     .map((p) => ({ id: p.id, thing: p.thing as T }));
-
-function Text({ label, of, hint }: { label: string; of: typeof along; hint?: string }) {
-  const id = useId();
-  return (
-    <div class="measure">
-      <label for={id}>{label}</label>
-      <input
-        id={id}
-        type="text"
-        autocomplete="off"
-        placeholder={hint ?? ""}
-        value={of.value}
-        onInput={(e) => {
-          of.value = e.currentTarget.value;
-        }}
-      />
-    </div>
-  );
-}
 
 interface Option {
   id: string;
@@ -84,8 +66,8 @@ function Outlet() {
   return (
     <>
       <Choice label={say.wall} of={wall} none={say.choose} groups={[[say.walls, walls]]} />
-      <Text label={say.along} of={along} hint={say.lengthHint} />
-      <Text label={say.up} of={up} hint={say.upHint} />
+      <Field label={say.along} of={along} hint={say.lengthHint} mode="text" />
+      <Field label={say.up} of={up} hint={say.upHint} mode="text" />
       <Choice
         label={say.tool}
         of={tool}
@@ -95,7 +77,7 @@ function Outlet() {
           [say.ofCatalogue, rows],
         ]}
       />
-      <Text label={say.name} of={name} hint={say.nameHint} />
+      <Field label={say.name} of={name} hint={say.nameHint} mode="text" />
     </>
   );
 }

@@ -4,7 +4,7 @@ import { celsiusOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Field } from "../work.tsx";
+import { Chosen, Field } from "../work.tsx";
 
 type Sort = "hours" | "water" | "dew";
 
@@ -76,37 +76,23 @@ export function Meters({ of }: { of: Keep }) {
           figure.value = "";
         }}
       >
-        <label class="measure">
-          <span>{words.meterSort}</span>
-          <select
-            value={s}
-            onChange={(e) => {
-              sort.value = e.currentTarget.value as Sort;
-              figure.value = "";
-            }}
-          >
-            {(["hours", "water", "dew"] as const).map((k) => (
-              <option key={k} value={k}>
-                {words.meterSorts[k]}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label class="measure">
-          <span>{words.meterAt}</span>
-          <select
-            value={at?.id ?? ""}
-            onChange={(e) => {
-              thing.value = e.currentTarget.value;
-            }}
-          >
-            {list.map((p) => (
-              <option key={p.id} value={p.id}>
-                {p.name}
-              </option>
-            ))}
-          </select>
-        </label>
+        <Chosen
+          label={words.meterSort}
+          value={s}
+          options={(["hours", "water", "dew"] as const).map((k) => [k, words.meterSorts[k]] as const)}
+          put={(k) => {
+            sort.value = k as Sort;
+            figure.value = "";
+          }}
+        />
+        <Chosen
+          label={words.meterAt}
+          value={at?.id ?? ""}
+          options={list.map((p) => [p.id, p.name] as const)}
+          put={(id) => {
+            thing.value = id;
+          }}
+        />
         <Field label={words.meterFigures[s]} of={figure} hint={words.meterHints[s]} />
         {s === "water" && <Field label={words.meterTime} of={minutes} hint={words.meterTimeHint} />}
         <button type="submit" class="go strong" disabled={!at || !reading}>

@@ -8,7 +8,7 @@ import { celsiusOf, gaugeOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Field } from "../work.tsx";
+import { Chosen, Field } from "../work.tsx";
 
 interface Taken {
   section: string;
@@ -88,22 +88,15 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
           read();
         }}
       >
-        <label class="measure">
-          <span>{words.section}</span>
-          <select
-            value={at?.id ?? ""}
-            disabled={now.samples.length > 0}
-            onChange={(e) => {
-              taken.value = { ...now, section: e.currentTarget.value };
-            }}
-          >
-            {sections.map((s) => (
-              <option key={s.id} value={s.id}>
-                {s.name}
-              </option>
-            ))}
-          </select>
-        </label>
+        <Chosen
+          label={words.section}
+          value={at?.id ?? ""}
+          disabled={now.samples.length > 0}
+          options={sections.map((s) => [s.id, s.name] as const)}
+          put={(id) => {
+            taken.value = { ...now, section: id };
+          }}
+        />
         {at && at.hold !== "" && <p class="soft">{at.hold}</p>}
         <Field label={words.pressure} of={pressure} hint={words.decayHint} />
         {strange && <p class="waits" role="status">{`${pressure.value}: bar, psi?`}</p>}

@@ -1,31 +1,7 @@
 import type { Weak } from "../../api/types.gen.ts";
 import { weakWords as words } from "../../words/weak.ts";
+import { Chosen } from "../work.tsx";
 import { type Draft, other, placeId } from "./draft.ts";
-
-function Chosen({
-  label,
-  value,
-  options,
-  put,
-}: {
-  label: string;
-  value: string;
-  options: readonly (readonly [string, string])[];
-  put: (value: string) => void;
-}) {
-  return (
-    <label class="measure">
-      <span>{label}</span>
-      <select value={value} onChange={(e) => put(e.currentTarget.value)}>
-        {options.map(([id, say]) => (
-          <option key={id} value={id}>
-            {say}
-          </option>
-        ))}
-      </select>
-    </label>
-  );
-}
 
 /** What is read, where, and what runs: that of the proposal, or chosen by hand. */
 export function Choice({
