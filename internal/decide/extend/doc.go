@@ -6,6 +6,6 @@
 // grow with it (main, drop legs, hoses, compressor, receiver, dryer, filters, regulators), what
 // stays open, and which valves shut off the place where the line is opened. Method: package
 // route lays from what stands, size picks, check finds what was not found before and its own
-// cures are taken until none is left that helps. It draws nothing by itself, and does not lay
-// the pipework of a second compressor.
+// cures are taken until none is left that helps. A second compressor is stood on free floor
+// beside the first and joins its delivery line before what cools, dries or stores.
 package extend

@@ -8,11 +8,9 @@ import (
 
 	"dropleg/engine/geom"
 	"dropleg/internal/answer/study"
-	"dropleg/internal/decide/cure"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/fit"
 	"dropleg/internal/shop/job"
-	"dropleg/internal/shop/model"
 )
 
 // draft is the job while things are added, and the edits so far.
@@ -156,31 +154,4 @@ func (d *draft) tool(w *Wish, plug string) (job.ID, error) {
 		return "", err
 	}
 	return made[0], nil
-}
-
-// least is the compressor that delivers least; nil without one on the drawing.
-func (d *draft) least(m *model.Model) *model.Compressor {
-	var now *model.Compressor
-	for i := range m.Compressors() {
-		c := &m.Compressors()[i]
-		if d.study.Index().Point(c.ID) != nil && (now == nil || c.FreeAir < now.FreeAir) {
-			now = c
-		}
-	}
-	return now
-}
-
-// machine puts another class in place of the compressor that delivers least; its pressure band
-// stays, as far as the class reaches it.
-func (d *draft) machine(m *model.Model, class string) error {
-	row, _ := d.study.Catalog().Machine(class)
-	now := d.least(m)
-	if now == nil {
-		return refuse("no-compressor", "machine", "the job has no compressor whose place another could take", "draw the compressor with its line to the receiver")
-	}
-	plate := map[string]any{"control": row.Control}
-	if row.CutOut >= now.CutOut {
-		plate["cut_in_kPa_g"], plate["cut_out_kPa_g"] = float64(now.CutIn)/1e3, float64(now.CutOut)/1e3
-	}
-	return d.take(job.AllOf("another compressor", cure.Set(now.ID, "part.item", row.Machine), cure.Set(now.ID, "part.compressor", plate)))
 }

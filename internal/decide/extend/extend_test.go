@@ -8,7 +8,9 @@ import (
 	"testing"
 
 	"dropleg/engine/unit"
+	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/study"
+	"dropleg/internal/decide/check"
 	"dropleg/internal/decide/extend"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/example"
@@ -92,15 +94,74 @@ func grown(p *extend.Proposal, what string) bool {
 	return slices.ContainsFunc(p.Grows, func(g extend.Grow) bool { return g.What == what && len(g.Changes) > 0 })
 }
 
-// TestMachine: another compressor in its place is told as such, and no line is opened for it.
+// TestMachine: another compressor in its place is told as such, and no line is opened for it;
+// beside it, its line opens one.
 func TestMachine(t *testing.T) {
 	s := shop(t, "boat-shop")
 	all, err := extend.Propose(t.Context(), s, extend.Wish{Machine: "piston-5.5", System: unit.Metric}, quiet)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(all) != 1 || !grown(&all[0], "compressor") || len(all[0].Tie) != 0 || len(all[0].Lines) != 0 {
+	i := slices.IndexFunc(all, func(p extend.Proposal) bool { return p.Name == "in its place" })
+	if len(all) != 2 || i < 0 || !grown(&all[i], "compressor") || len(all[i].Tie) != 0 || len(all[i].Lines) != 0 {
 		t.Errorf("%+v", all)
+	}
+}
+
+// TestBeside: in every example a second compressor finds free floor; the air of both reaches
+// the receiver, each through a check valve of the new one's line and no line that stands is
+// laid otherwise; with the first shut off the second delivers alone.
+func TestBeside(t *testing.T) {
+	for _, e := range example.All() {
+		name := e.Name
+		t.Run(name, func(t *testing.T) {
+			s := shop(t, name)
+			all, err := extend.Propose(t.Context(), s, extend.Wish{Machine: "piston-5.5", System: unit.Metric}, quiet)
+			if err != nil {
+				t.Fatal(err)
+			}
+			i := slices.IndexFunc(all, func(p extend.Proposal) bool { return p.Name == "beside it" })
+			if i < 0 {
+				t.Fatalf("no proposal beside it: %+v", all)
+			}
+			p := &all[i]
+			before, err := s.Model(t.Context())
+			if err != nil {
+				t.Fatal(err)
+			}
+			m, err := p.After.Model(t.Context())
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(m.Compressors()) != len(before.Compressors())+1 || len(p.Lines) == 0 || len(p.Tie) != 1 {
+				t.Fatalf("%d compressors, lines %v, tie-ins %+v", len(m.Compressors()), p.Lines, p.Tie)
+			}
+			ix := p.After.Index()
+			has := map[string]bool{}
+			for _, id := range p.Lines {
+				for _, end := range []job.ID{ix.Run(id).From.Point, ix.Run(id).To.Point} {
+					has[ix.Point(end).Part.Kind] = true
+				}
+			}
+			if !has["check-valve"] || !has["lockable-valve"] {
+				t.Errorf("in its line: %v", has)
+			}
+			for _, r := range s.Job().Net.Runs {
+				if is := ix.Run(r.ID); is == nil || is.Size != r.Size && !grown(p, "main") && !grown(p, "drop leg") {
+					t.Errorf("%s is not as it was", r.ID)
+				}
+			}
+			day, err := p.After.Day(t.Context(), day.Ask{Days: 2})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if day.Untold != "" || len(day.Compressors) != len(m.Compressors()) {
+				t.Errorf("a day with both: %q, %d compressors", day.Untold, len(day.Compressors))
+			}
+			if open := check.Worst(p.Open); open == job.Danger {
+				t.Errorf("left open: %+v", p.Open)
+			}
+		})
 	}
 }
 

@@ -84,7 +84,7 @@ func Propose(ctx context.Context, s *study.Study, wish Wish, progress plan.Progr
 // drafted is the job with what is wished for, and no line to it yet.
 func (w *work) drafted(ctx context.Context) (d draft, outlet job.ID, err error) {
 	d = draft{study: w.study}
-	if w.wish.Machine != "" {
+	if w.wish.Machine != "" && w.wish.At != nil {
 		m, err := w.study.Model(ctx)
 		if err != nil {
 			return d, "", fmt.Errorf("reading the job as a network: %w", err)
@@ -114,11 +114,7 @@ func weight(p *Proposal) int {
 // all are the alternatives: where lines run, and whether what stands may have other sizes.
 func (w *work) all(ctx context.Context, d draft, outlet job.ID) ([]Proposal, error) {
 	if w.wish.At == nil {
-		p, err := w.finish(ctx, &Proposal{Name: "in its place", After: d.study}, d)
-		if err != nil {
-			return nil, err
-		}
-		return []Proposal{*p}, nil
+		return w.machines(ctx)
 	}
 	var out []Proposal
 	seen := ""
@@ -260,7 +256,7 @@ func (w *work) finish(ctx context.Context, p *Proposal, d draft) (*Proposal, err
 		return nil, err
 	}
 	p.After, p.Taken, p.Open = g.study, g.taken, g.open
-	p.Edit = job.AllOf(title(&w.wish), g.edits...)
+	p.Edit = job.AllOf(title(&w.wish, p.Name), g.edits...)
 	before, after := w.study.Index(), g.study.Index()
 	p.Lines = fresh(before, after)
 	p.Grows = compare(before, after, w.study.Catalog(), w.wish.System)
@@ -277,13 +273,17 @@ func why(err error) string {
 	if errors.As(err, &refused) && len(refused.Findings) > 0 {
 		return refused.Findings[0].Title
 	}
+	var refusal *job.Refusal
+	if errors.As(err, &refusal) && len(refusal.Findings) > 0 {
+		return refusal.Findings[0].Title
+	}
 	return err.Error()
 }
 
-func title(w *Wish) string {
+func title(w *Wish, name string) string {
 	switch {
 	case w.At == nil:
-		return "put another compressor in its place"
+		return "put another compressor " + name
 	case w.Machine != "":
 		return fmt.Sprintf("added %q and another compressor", w.Name)
 	}

@@ -16,9 +16,9 @@ type Wish struct {
 	Name string     `json:"name,omitempty" doc:"of the outlet; left out, that of the tool"`
 	Tool string     `json:"tool,omitempty" doc:"a tool of the job by its id, or a class of the catalogue; left out, the outlet is for later"`
 	Like job.ID     `json:"like,omitempty" doc:"the outlet whose parts and hose the new one gets; left out, the nearest with a hose"`
-	// Machine is the class of the compressor that is to stand in place of the one that
-	// delivers least.
-	Machine string `json:"machine,omitempty" doc:"a class of compressor, in place of the one that delivers least"`
+	// Machine is the class of another compressor: with an outlet it stands in place of the one
+	// that delivers least, by itself there or beside it.
+	Machine string `json:"machine,omitempty" doc:"a class of compressor: in place of the one that delivers least, and without an outlet also beside it"`
 
 	System unit.System `json:"-"`
 }

@@ -31,3 +31,12 @@ func capital(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(r)) + s[n:]
 }
+
+// besideNotes is what a second compressor asks for that no drawing shows.
+func besideNotes() []string {
+	return []string{
+		"The relief valve of the receiver has to pass what both compressors deliver together: its plate says how much it passes.",
+		"Each compressor keeps a check valve and a valve of its own that can be locked shut, so that one is mended while the other works.",
+		"The second has its own supply of power, by a licensed electrician, and air to cool both: see what its maker asks for.",
+	}
+}

@@ -107,7 +107,7 @@ export const extendWords = {
   caution:
     "Isolate, lock, vent and see zero before a line is opened; the compressor’s electrics are an electrician’s work.",
   what: "What is to be added",
-  sorts: { outlet: "an outlet with a tool", machine: "another compressor in its place" },
+  sorts: { outlet: "an outlet with a tool", machine: "another compressor, in its place or beside it" },
   wall: "On the wall",
   walls: "Walls",
   choose: "choose",

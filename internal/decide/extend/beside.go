@@ -1,0 +1,250 @@
+package extend
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"dropleg/engine/geom"
+	"dropleg/engine/unit"
+	"dropleg/internal/decide/cure"
+	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/fit"
+	"dropleg/internal/shop/job"
+	"dropleg/internal/shop/model"
+)
+
+// The practice of standing one compressor beside another, in metres: common practice, no
+// source. Makers' distances for cooling air and for work on the machine come before these.
+const (
+	footprint  = 0.4 // from a compressor's middle to its side
+	walkAround = 0.6 // between a compressor and what stands beside it
+	doorway    = 0.9 // before a door or a gate nothing stands
+	farthest   = 5.0 // from the compressor that stands
+	teeRoom    = 0.2 // the least straight piece that takes a tee
+	partsApart = 0.3 // between what is set into its line
+)
+
+// later is how much lower the second compressor's band lies, so that both do not start at
+// once: common practice, no source.
+const later = unit.GaugePressure(20e3)
+
+// beside puts a compressor of a class beside the one that delivers least, with a line of its
+// own to that one's delivery line: a flexible link, a check valve and a valve to lock in it.
+func (d *draft) beside(m *model.Model, class string) error {
+	now := d.least(m)
+	if now == nil {
+		return refuse("no-compressor", "machine", "the job has no compressor that another could stand beside", "draw the compressor with its line to the receiver")
+	}
+	stands, ok := d.study.Index().Where(d.study.Index().Point(now.ID))
+	if !ok {
+		return refuse("no-place", "machine", "the compressor has no place in the drawing", "place it first")
+	}
+	into, along, at, err := d.delivery(now.ID)
+	if err != nil {
+		return err
+	}
+	way := d.room(stands, into, at)
+	if way == nil {
+		return refuse("no-room", "machine", fmt.Sprintf("within %.0f m of the compressor no place of %.1f m square is free for another", farthest, 2*footprint), "draw it where it is to stand")
+	}
+	id, err := d.stand(m, now, class, way[0])
+	if err != nil {
+		return err
+	}
+	line := &fit.Line{
+		From: fit.Anchor{Point: id}, To: fit.Anchor{Run: into.ID, Along: new(unit.Length(along))},
+		Stock: into.Stock, Size: into.Size, Role: "link", State: "planned", Flexible: true,
+	}
+	for _, p := range way[1 : len(way)-1] {
+		line.Via = append(line.Via, fit.Place{At: &p})
+	}
+	if _, err := d.do(line); err != nil {
+		return err
+	}
+	return d.fitOut(id)
+}
+
+// stand places the compressor and gives the two an order.
+func (d *draft) stand(m *model.Model, now *model.Compressor, class string, at geom.Point) (job.ID, error) {
+	row, _ := d.study.Catalog().Machine(class)
+	kind, ok := cure.KindWith(d.study.Catalog(), catalog.Supplies, 1)
+	if !ok {
+		return "", refuse("no-kind", "machine", "the catalogue has no compressor to draw", "")
+	}
+	last := 1
+	for i := range m.Compressors() {
+		if p := d.study.Index().Point(m.Compressors()[i].ID); p != nil && p.Part.Compressor != nil {
+			last = max(last, p.Part.Compressor.Lead)
+		}
+	}
+	plate := &job.Compressor{Control: row.Control, Lead: last + 1}
+	if low, high := now.CutIn-later, now.CutOut-later; row.CutOut >= high && low > 0 {
+		plate.CutIn, plate.CutOut = &low, &high
+	}
+	if p := d.study.Index().Point(now.ID); p.Part.Compressor != nil && p.Part.Compressor.Lead == 0 {
+		if err := d.take(cure.Set(now.ID, "part.compressor.lead", 1)); err != nil {
+			return "", err
+		}
+	}
+	made, err := d.do(&fit.Plant{
+		Kind: kind.Kind, Item: row.Machine, Name: "Second compressor", At: &fit.Place{At: &at}, State: "planned",
+		Figures: fit.Figures{Compressor: plate},
+	})
+	if err != nil {
+		return "", err
+	}
+	return made[0], nil
+}
+
+// delivery is the last line from a compressor before what cools, dries, filters or stores its
+// air, and the middle of its longest straight piece.
+func (d *draft) delivery(from job.ID) (r *job.Run, along float64, at geom.Point, err error) {
+	ix, shelf := d.study.Index(), d.study.Catalog()
+	passes := func(id job.ID) bool {
+		k, ok := shelf.Kind(ix.Point(id).Part.Kind)
+		return ok && k.Group != catalog.Treatment && !k.Has(catalog.Stores) && len(ix.Ends(id)) == 2
+	}
+	for point := from; ; {
+		i := slices.IndexFunc(ix.Ends(point), func(e job.RunEnd) bool { return r == nil || e.Run.ID != r.ID })
+		if i < 0 {
+			break
+		}
+		e := ix.Ends(point)[i]
+		if r, point = e.Run, e.Run.To.Point; e.AtTo {
+			point = r.From.Point
+		}
+		if !passes(point) {
+			break
+		}
+	}
+	if r == nil {
+		return nil, 0, at, refuse("nothing-stands", "machine", "no line leaves the compressor", "draw its line to the receiver first")
+	}
+	long, before := 0.0, 0.0
+	way := ix.Centreline(r)
+	for k := 1; k < len(way); k++ {
+		piece := way[k].Distance(way[k-1])
+		if piece > long {
+			long, along, at = piece, before+piece/2, way[k-1].Plus(way[k]).Times(0.5)
+		}
+		before += piece
+	}
+	if long < teeRoom {
+		return nil, 0, at, refuse("no-room", "machine", fmt.Sprintf("the compressor's line has no straight piece of %.1f m for a tee", teeRoom), "draw the second compressor's line by hand")
+	}
+	return r, along, at, nil
+}
+
+// room is the shortest square way from a free place beside a compressor to a place on a line;
+// nil where none is free.
+func (d *draft) room(stands geom.Point, into *job.Run, at geom.Point) []geom.Point {
+	var best []geom.Point
+	const step = 0.25
+	for far := 2*footprint + walkAround; far <= farthest && best == nil; far += step {
+		var ways [][]geom.Point
+		for turn := range 8 {
+			sin, cos := math.Sincos(float64(turn) * math.Pi / 4)
+			p := geom.Flat{stands[0] + far*cos, stands[1] + far*sin}
+			if d.free(p, stands) {
+				ways = append(ways, d.square(p.At(stands[2]), at, into)...)
+			}
+		}
+		if len(ways) > 0 {
+			best = slices.MinFunc(ways, func(a, b []geom.Point) int { return cmp.Compare(geom.Length(a), geom.Length(b)) })
+		}
+	}
+	return best
+}
+
+// free says whether a compressor may stand at a place in the room of another.
+func (d *draft) free(p geom.Flat, stands geom.Point) bool {
+	ix := d.study.Index()
+	b := &d.study.Job().Building
+	room := ix.RoomAt(stands)
+	if room != nil && (!geom.Contains(room.Outline, p) || near(p, room.Outline, footprint)) {
+		return false
+	}
+	for i := range b.Obstacles {
+		if o := &b.Obstacles[i]; len(o.Outline) > 2 && (geom.Contains(o.Outline, p) || near(p, o.Outline, footprint)) {
+			return false
+		}
+	}
+	for i := range b.Openings {
+		if o := &b.Openings[i]; ix.Wall(o.Wall) != nil {
+			w := ix.Wall(o.Wall)
+			f := geom.Frame{From: w.From, To: w.To}
+			a, z := f.Out(float64(o.Along), 0, 0), f.Out(float64(o.Along+o.Width), 0, 0)
+			if o.Sill == 0 && geom.NearestOnSegment(p.At(a[2]), a, z).Distance < doorway {
+				return false
+			}
+		}
+	}
+	const plant = footprint + walkAround
+	for i := range d.study.Job().Net.Points {
+		if q, ok := ix.Where(&d.study.Job().Net.Points[i]); ok && ix.RoomAt(q) == room && q[2] < stands[2]+1 && q.Plan().Distance(p) < plant {
+			return false
+		}
+	}
+	return true
+}
+
+func near(p geom.Flat, outline []geom.Flat, least float64) bool {
+	for i, a := range outline {
+		if geom.NearestOnSegment(p.At(0), a.At(0), outline[(i+1)%len(outline)].At(0)).Distance < least {
+			return true
+		}
+	}
+	return false
+}
+
+// square are the two ways along the axes from a place to a place on a line, at its height,
+// that do not come to it along itself.
+func (d *draft) square(from, to geom.Point, into *job.Run) [][]geom.Point {
+	hit, _ := geom.NearestOnPath(to, d.study.Index().Centreline(into))
+	line := d.study.Index().Centreline(into)
+	along := line[hit.Leg+1].Minus(line[hit.Leg]).Unit()
+	var out [][]geom.Point
+	for _, corner := range []geom.Point{{from[0], to[1], to[2]}, {to[0], from[1], to[2]}} {
+		way := []geom.Point{from}
+		for _, p := range []geom.Point{{from[0], from[1], to[2]}, corner, to} {
+			if p.Distance(way[len(way)-1]) > partsApart/2 || p == to {
+				way = append(way, p)
+			}
+		}
+		last := way[len(way)-1].Minus(way[len(way)-2])
+		if last.Length() > partsApart/2 && math.Abs(last.Unit().Dot(along)) < 0.8 {
+			out = append(out, way)
+		}
+	}
+	return out
+}
+
+// fitOut sets a check valve and a valve to lock into the line of a compressor.
+func (d *draft) fitOut(compressor job.ID) error {
+	shelf := d.study.Catalog()
+	for _, is := range []func(catalog.Kind) bool{
+		func(k catalog.Kind) bool { return k.Has(catalog.Checks) },
+		func(k catalog.Kind) bool { return k.Has(catalog.Locks) && k.Has(catalog.Vents) },
+	} {
+		kinds := shelf.Kinds()
+		i := slices.IndexFunc(kinds, func(k catalog.Kind) bool {
+			return len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" && is(k)
+		})
+		if i < 0 {
+			continue
+		}
+		r, _, _, err := d.delivery(compressor)
+		if err != nil {
+			return err
+		}
+		ix := d.study.Index()
+		long, _ := ix.LengthOf(r)
+		along := min(partsApart, float64(long)/2)
+		if _, err := d.do(&fit.Plant{Kind: kinds[i].Kind, Into: &fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, State: "planned"}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
