@@ -23,7 +23,8 @@ const (
 	doorway    = 0.9 // before a door or a gate nothing stands
 	farthest   = 5.0 // from the compressor that stands
 	teeRoom    = 0.2 // the least straight piece that takes a tee
-	partsApart = 0.3 // between what is set into its line
+	partsApart = 0.3 // between what is set into its line; no leg of it is shorter than half of that
+	level      = 1e-4
 )
 
 // later is how much lower the second compressor's band lies, so that both do not start at
@@ -137,25 +138,29 @@ func (d *draft) delivery(from job.ID) (r *job.Run, along float64, at geom.Point,
 	return r, along, at, nil
 }
 
-// room is the shortest square way from a free place beside a compressor to a place on a line;
-// nil where none is free.
+// room is the square way from a free place beside a compressor to a place on a line that has
+// the fewest corners, of these the shortest: in a straight one the flexible link takes up what
+// a hot line grows. nil where no place is free.
 func (d *draft) room(stands geom.Point, into *job.Run, at geom.Point) []geom.Point {
-	var best []geom.Point
 	const step = 0.25
-	for far := 2*footprint + walkAround; far <= farthest && best == nil; far += step {
-		var ways [][]geom.Point
+	var ways [][]geom.Point
+	for far := 2*footprint + walkAround; far <= farthest; far += step {
 		for turn := range 8 {
 			sin, cos := math.Sincos(float64(turn) * math.Pi / 4)
-			p := geom.Flat{stands[0] + far*cos, stands[1] + far*sin}
-			if d.free(p, stands) {
-				ways = append(ways, d.square(p.At(stands[2]), at, into)...)
+			for _, about := range []geom.Point{stands, at} {
+				p := about.Plan().Plus(geom.Flat{far * cos, far * sin})
+				if d.free(p, stands) {
+					ways = append(ways, d.square(p.At(stands[2]), at, into)...)
+				}
 			}
 		}
-		if len(ways) > 0 {
-			best = slices.MinFunc(ways, func(a, b []geom.Point) int { return cmp.Compare(geom.Length(a), geom.Length(b)) })
-		}
 	}
-	return best
+	if len(ways) == 0 {
+		return nil
+	}
+	return slices.MinFunc(ways, func(a, b []geom.Point) int {
+		return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(geom.Length(a), geom.Length(b)))
+	})
 }
 
 // free says whether a compressor may stand at a place in the room of another.
@@ -208,13 +213,16 @@ func (d *draft) square(from, to geom.Point, into *job.Run) [][]geom.Point {
 	var out [][]geom.Point
 	for _, corner := range []geom.Point{{from[0], to[1], to[2]}, {to[0], from[1], to[2]}} {
 		way := []geom.Point{from}
+		short := false
 		for _, p := range []geom.Point{{from[0], from[1], to[2]}, corner, to} {
-			if p.Distance(way[len(way)-1]) > partsApart/2 || p == to {
-				way = append(way, p)
+			leg := p.Distance(way[len(way)-1])
+			if leg < level {
+				continue
 			}
+			short = short || leg < partsApart/2
+			way = append(way, p)
 		}
-		last := way[len(way)-1].Minus(way[len(way)-2])
-		if last.Length() > partsApart/2 && math.Abs(last.Unit().Dot(along)) < 0.8 {
+		if len(way) > 1 && !short && math.Abs(way[len(way)-1].Minus(way[len(way)-2]).Unit().Dot(along)) < 0.8 {
 			out = append(out, way)
 		}
 	}
