@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 	"time"
 
@@ -14,7 +15,13 @@ import (
 // not come, such as input.
 const grace = 2 * time.Second
 
+// garbage lets the heap grow to three times what is in use before it is cleared, where Go would
+// stop at twice: answers are of much that lives briefly, and a quarter of the time of a job
+// book went to clearing up. The largest example comes to 300 MB by it.
+const garbage = 200
+
 func main() {
+	debug.SetGCPercent(garbage)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, func() {
 		stop() // a second signal ends it at once

@@ -2,10 +2,12 @@ package size
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"maps"
 	"math"
 	"slices"
+	"sync"
 
 	"dropleg/engine/air"
 	"dropleg/engine/unit"
@@ -55,20 +57,43 @@ func (w *work) verify(ctx context.Context, after *study.Study, picks []int) (*ve
 	for i := range f.Sets {
 		v.fresh = w.take(&f.Sets[i]) || v.fresh
 	}
-	solver := m.NewSolver()
-	for i := range w.moments {
-		c := model.Case{Supply: model.CutIn}
-		for _, p := range w.moments[i].running {
-			c.Running = append(c.Running, job.InUse{Tool: w.model.Pairs()[p].Tool, Outlet: w.model.Pairs()[p].Outlet})
-		}
-		r, err := solver.Solve(ctx, c)
-		if err != nil {
-			return nil, fmt.Errorf("verifying sizes: %w", err)
-		}
+	results, err := w.solved(ctx, m)
+	if err != nil {
+		return nil, err
+	}
+	for i, r := range results {
 		w.judge(v, &w.moments[i], m, r)
 		w.judgeMains(v, i, m, r)
 	}
 	return v, nil
+}
+
+// shares is how many solvers go through the moments, whatever the cores: each starts from its
+// last answer, and the same wish has to give the same last digit on every machine.
+const shares = 4
+
+// solved solves all moments.
+func (w *work) solved(ctx context.Context, m *model.Model) ([]*model.Result, error) {
+	out := make([]*model.Result, len(w.moments))
+	errs := make([]error, shares)
+	var wg sync.WaitGroup
+	for share := range shares {
+		wg.Go(func() {
+			solver := m.NewSolver()
+			for i := share; i < len(out) && errs[share] == nil; i += shares {
+				c := model.Case{Supply: model.CutIn}
+				for _, p := range w.moments[i].running {
+					c.Running = append(c.Running, job.InUse{Tool: w.model.Pairs()[p].Tool, Outlet: w.model.Pairs()[p].Outlet})
+				}
+				out[i], errs[share] = solver.Solve(ctx, c)
+			}
+		})
+	}
+	wg.Wait()
+	if err := errors.Join(errs...); err != nil {
+		return nil, fmt.Errorf("verifying sizes: %w", err)
+	}
+	return out, nil
 }
 
 // judge reads one moment.
