@@ -45,7 +45,10 @@ func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, erro
 		if err != nil {
 			return nil, err
 		}
-		less, err := w.verify(ctx, after, picks)
+		less, err := w.inMoments(ctx, after, picks)
+		if err == nil && less.holds() {
+			err = w.inSets(ctx, less)
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -45,36 +45,59 @@ const (
 
 // verify solves a pick in all moments, and in the sets that are the worst by its own sizes.
 func (w *work) verify(ctx context.Context, after *study.Study, picks []int) (*verdict, error) {
+	v, err := w.inMoments(ctx, after, picks)
+	if err != nil {
+		return nil, err
+	}
+	return v, w.inSets(ctx, v)
+}
+
+// inMoments solves a pick in the moments known so far alone.
+func (w *work) inMoments(ctx context.Context, after *study.Study, picks []int) (*verdict, error) {
 	m, err := after.Model(ctx)
 	if err != nil {
 		return nil, err
 	}
-	f, err := after.Flow(ctx)
+	v := &verdict{study: after, picks: picks, lacks: map[int]float64{}, fast: map[int]float64{}}
+	return v, w.judgeFrom(ctx, v, m)
+}
+
+// inSets takes in the sets that are the worst by a pick's own sizes.
+func (w *work) inSets(ctx context.Context, v *verdict) error {
+	m, err := v.study.Model(ctx)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	v := &verdict{study: after, flow: f, picks: picks, lacks: map[int]float64{}, fast: map[int]float64{}}
-	for i := range f.Sets {
-		v.fresh = w.take(&f.Sets[i]) || v.fresh
+	if v.flow, err = v.study.Flow(ctx); err != nil {
+		return err
 	}
-	results, err := w.solved(ctx, m)
+	for i := range v.flow.Sets {
+		v.fresh = w.take(&v.flow.Sets[i]) || v.fresh
+	}
+	return w.judgeFrom(ctx, v, m)
+}
+
+// judgeFrom solves and judges the moments that a verdict has not seen yet.
+func (w *work) judgeFrom(ctx context.Context, v *verdict, m *model.Model) error {
+	first := len(v.takes)
+	results, err := w.solved(ctx, m, w.moments[first:])
 	if err != nil {
-		return nil, err
+		return err
 	}
 	for i, r := range results {
-		w.judge(v, &w.moments[i], m, r)
-		w.judgeMains(v, i, m, r)
+		w.judge(v, &w.moments[first+i], m, r)
+		w.judgeMains(v, first+i, m, r)
 	}
-	return v, nil
+	return nil
 }
 
 // shares is how many solvers go through the moments, whatever the cores: each starts from its
 // last answer, and the same wish has to give the same last digit on every machine.
 const shares = 4
 
-// solved solves all moments.
-func (w *work) solved(ctx context.Context, m *model.Model) ([]*model.Result, error) {
-	out := make([]*model.Result, len(w.moments))
+// solved solves moments.
+func (w *work) solved(ctx context.Context, m *model.Model, moments []moment) ([]*model.Result, error) {
+	out := make([]*model.Result, len(moments))
 	errs := make([]error, shares)
 	var wg sync.WaitGroup
 	for share := range shares {
@@ -82,7 +105,7 @@ func (w *work) solved(ctx context.Context, m *model.Model) ([]*model.Result, err
 			solver := m.NewSolver()
 			for i := share; i < len(out) && errs[share] == nil; i += shares {
 				c := model.Case{Supply: model.CutIn}
-				for _, p := range w.moments[i].running {
+				for _, p := range moments[i].running {
 					c.Running = append(c.Running, job.InUse{Tool: w.model.Pairs()[p].Tool, Outlet: w.model.Pairs()[p].Outlet})
 				}
 				out[i], errs[share] = solver.Solve(ctx, c)
