@@ -1,6 +1,9 @@
 package unit
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Env is what reading and printing must know of the place.
 type Env struct {
@@ -34,7 +37,8 @@ func (e *ParseError) Error() string {
 
 // Nearest is the word of words at the least edit distance from read; "" when
 // even the best one differs in more than a third of its letters and in more
-// than one letter. Of equals the first in words wins. Letter case counts half.
+// than one letter; then the shortest word that read is a part of. Of equals the first in
+// words wins. Letter case counts half.
 func Nearest(read string, words []string) string {
 	best, least := "", 1<<30
 	for _, w := range words {
@@ -42,6 +46,24 @@ func Nearest(read string, words []string) string {
 		limit := max(2, 2*((len(w)+2)/3))
 		if d <= limit && d < least {
 			best, least = w, d
+		}
+	}
+	if best == "" {
+		return holding(read, words)
+	}
+	return best
+}
+
+// leastPart is how many letters of a word tell which one is meant.
+const leastPart = 4
+
+// holding is the shortest of the words that what was read is a part of: "sander" of
+// "da-sander-6"; "" where none is, or it is too short to tell.
+func holding(read string, words []string) string {
+	best, part := "", fold(read)
+	for _, w := range words {
+		if len(part) >= leastPart && strings.Contains(fold(w), part) && (best == "" || len(w) < len(best)) {
+			best = w
 		}
 	}
 	return best

@@ -19,6 +19,16 @@ func TestNearest(t *testing.T) {
 	}
 }
 
+// A word of which only a part was said is found where the part tells.
+func TestNearestByPart(t *testing.T) {
+	words := []string{"long-board-sander", "da-sander-6", "spray-gun"}
+	for _, c := range []struct{ read, want string }{{"sander", "da-sander-6"}, {"Spray", "spray-gun"}, {"gun", ""}, {"sanding", ""}} {
+		if got := Nearest(c.read, words); got != c.want {
+			t.Errorf("Nearest(%q) = %q, want %q", c.read, got, c.want)
+		}
+	}
+}
+
 func TestDistance(t *testing.T) {
 	for _, c := range []struct {
 		a, b string
