@@ -62,6 +62,12 @@ func (c *clerk) unit(e *entry) {
 		return
 	}
 	p, ok := readPer(text)
+	if figure, word := apart(text); !ok && c.text(e, Length) == "" {
+		if f, long, each := oneLength(figure, word); each {
+			e.priced, e.stated, e.long = per{}, true, rounded(f*long)
+			return
+		}
+	}
 	if !ok {
 		e.problem(c, Unit, "no-unit", text, "what the price is for", nearestPer(text)...)
 		return
@@ -74,7 +80,9 @@ func (c *clerk) counts(e *entry) {
 	pack, packUnit := apart(c.text(e, Pack))
 	long, longUnit := apart(c.text(e, Length))
 	e.pack = c.figure(e, Pack, pack)
-	e.long = c.figure(e, Length, long)
+	if long != "" { // else the unit may have said it: "6 m length"
+		e.long = c.figure(e, Length, long)
+	}
 	if f, ok := metreWords[packUnit]; ok && e.pack > 0 && long == "" { // "25 m" in a pack is a coil of that
 		e.long, e.pack, longUnit, long = e.pack*f, 1, "m", pack
 	}

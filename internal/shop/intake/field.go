@@ -12,6 +12,7 @@ type Field string
 const (
 	Code     Field = "number"      // the supplier's article number
 	Words    Field = "description" // in the supplier's words
+	Size     Field = "size"        // stands apart from the words
 	Ours     Field = "article"     // as the take-off has it
 	Pack     Field = "pack"        // pieces or lengths that the price buys
 	Unit     Field = "unit"        // what the price is for: piece, m, 100, pack
@@ -25,7 +26,7 @@ const (
 
 // Fields lists them in the order in which they are offered.
 func Fields() []Field {
-	return []Field{Code, Words, Ours, Pack, Unit, Length, Price, Currency, Supplier, Date, Nothing}
+	return []Field{Code, Words, Size, Ours, Pack, Unit, Length, Price, Currency, Supplier, Date, Nothing}
 }
 
 // heads are the words that lists have over their columns, as counters and merchants write
@@ -39,6 +40,10 @@ var heads = map[Field][]string{
 	Words: {
 		"description", "item description", "product description", "product", "product name", "name", "item", "what", "goods", "text", "details", "material", "part", "title",
 		"bezeichnung", "beschreibung", "artikelbezeichnung", "artikel", "artikeltext", "kurztext", "produkt", "désignation", "libellé", "description article", "descripción", "descrizione", "omschrijving", "benämning", "beskrivning",
+	},
+	Size: {
+		"size", "sizes", "nominal size", "pipe size", "tube size", "dimension", "dimensions", "dim", "dn", "diameter", "dia", "od", "outside diameter",
+		"größe", "abmessung", "abmessungen", "maß", "nennweite", "durchmesser", "taille", "diamètre", "medida", "misura", "maat", "dimensión", "storlek",
 	},
 	Ours: {"our article", "our item", "our key", "our name", "take off article", "takeoff article", "dropleg article", "article", "article key", "key"},
 	Pack: {

@@ -42,7 +42,7 @@ func (c *clerk) line(row *Row, s *Sheet) Line {
 	}
 	e := &entry{line: &l, row: row}
 	c.troubles(e)
-	e.code, e.words = c.text(e, Code), c.text(e, Words)
+	e.code, e.words = c.text(e, Code), strings.TrimSpace(c.text(e, Words)+" "+c.text(e, Size))
 	e.supplier = c.text(e, Supplier)
 	if e.supplier == "" {
 		e.supplier = c.ask.Supplier

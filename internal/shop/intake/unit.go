@@ -62,6 +62,18 @@ func readPer(text string) (per, bool) {
 	return per{}, false
 }
 
+// oneLength reads "6" and "m length": what a stick or coil is long, in its unit, and what
+// that is in metres.
+func oneLength(figure, word string) (long, metres float64, ok bool) {
+	unit, what, _ := strings.Cut(word, " ")
+	f, known := metreWords[unit]
+	r, err := readNumber(figure, Seen)
+	if err != nil || !known || !slices.Contains(lengthWords, strings.TrimSuffix(what, "s")) || !(r.value > 0 && r.value*f <= 1000) {
+		return 0, 0, false
+	}
+	return r.value, f, true
+}
+
 // nearestPer is the unit nearest to a word that is none.
 func nearestPer(text string) []string {
 	all := slices.Concat(pieceWords, centWords, packWords, lengthWords)
