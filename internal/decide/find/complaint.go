@@ -124,10 +124,10 @@ func (f *Finder) use(tool job.ID, outlets []job.ID) job.InUse {
 	return job.InUse{Tool: tool, Outlet: firstOutlet(f.study.Job(), tool)}
 }
 
-// means says whether a tool is spoken of: its last word (the sander), or what
-// people do with it.
+// means says whether a tool is spoken of: the last word of what it is (the sander, of
+// "dual-action sander 6 in, with dust bag"), or what people do with it.
 func means(heard []string, name, id string) bool {
-	words := wordsOf(name)
+	words := wordsOf(bare(name))
 	if len(words) == 0 {
 		words = wordsOf(strings.ReplaceAll(id, ".", " "))
 	}
@@ -137,6 +137,18 @@ func means(heard []string, name, id string) bool {
 	}
 	return slices.Contains(words, "blow") && has(heard, "blows", "blowing", "blow") ||
 		slices.Contains(words, "spray") && has(heard, "spray", "sprays", "spraying", "paint", "painting")
+}
+
+// bare is a name without what its maker or the catalogue tells behind it: from the first
+// comma, or from the first figure that is not its beginning.
+func bare(name string) string {
+	name, _, _ = strings.Cut(name, ",")
+	for i, r := range name {
+		if i > 0 && unicode.IsDigit(r) && name[i-1] == ' ' {
+			return name[:i]
+		}
+	}
+	return name
 }
 
 func has(heard []string, any ...string) bool {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -81,6 +82,11 @@ func (t *table) problem(line int, path, read, want, near string) {
 	t.problems = append(t.problems, p)
 }
 
+// told says whether a problem with that cell is told already.
+func (t *table) told(line int, path string) bool {
+	return slices.ContainsFunc(t.problems, func(p document.Problem) bool { return p.Line == line && p.Path == path })
+}
+
 func (t *table) row(line int, cells []string) Reading {
 	r := Reading{Kind: Pressure}
 	for i, cell := range cells {
@@ -116,7 +122,7 @@ func (t *table) row(line int, cells []string) Reading {
 		r.Kind = PumpUp
 	case r.Time > 0:
 		r.Kind = Fall
-	case r.Receiver == 0:
+	case r.Receiver == 0 && !t.told(line, "receiver"):
 		t.problem(line, "receiver", "", "the receiver's pressure at the same moment: without it nobody knows how much was lost on the way", "")
 	}
 	return r
@@ -144,13 +150,23 @@ func (t *table) count(line int, cell string) float64 {
 	return n
 }
 
-// running reads TOOL@OUTLET; TOOL alone is at its first outlet.
+// isTool says whether a word names a tool.
+func (t *table) isTool(word string) bool {
+	as := &table{j: t.j}
+	return as.thing(0, "", word, "tool") != ""
+}
+
+// running reads TOOL@OUTLET, or "tool at outlet"; TOOL alone is at its first outlet.
 func (t *table) running(line int, cell string) []job.InUse {
 	var out []job.InUse
 	for word := range strings.SplitSeq(cell, ";") {
 		tool, outlet, at := strings.Cut(strings.TrimSpace(word), "@")
-		use := job.InUse{Tool: t.thing(line, "running", tool, "tool")}
+		if before, after, spoken := strings.Cut(tool, " at "); spoken && !at && t.isTool(before) {
+			tool, outlet, at = before, after, true
+		}
+		use := job.InUse{Tool: t.thing(line, "running", strings.TrimSpace(tool), "tool")}
 		if at {
+			outlet = strings.TrimSpace(outlet)
 			use.Outlet = t.thing(line, "running", outlet, "outlet")
 		} else {
 			use.Outlet = firstOutlet(t.j, use.Tool)
@@ -172,14 +188,19 @@ func firstOutlet(j *job.Job, tool job.ID) job.ID {
 	return ""
 }
 
-// thing finds a thing by its id, with or without the word before the dot, or by its name.
+// thing finds a thing by its id, with or without the word before the dot, by its name, an
+// outlet by its mark, or a tool by the word for what it is where no other is such a thing.
 func (t *table) thing(line int, column, word string, kinds ...string) job.ID {
 	var known []string
+	var spoken []job.ID
 	for _, kind := range kinds {
 		for id, name := range t.things(kind) {
 			tail := strings.TrimPrefix(string(id), kind+".")
-			if strings.EqualFold(word, string(id)) || strings.EqualFold(word, tail) || name != "" && strings.EqualFold(word, name) {
+			switch {
+			case strings.EqualFold(word, string(id)), strings.EqualFold(word, tail), name != "" && strings.EqualFold(word, name), kind == "outlet" && strings.EqualFold(word, t.mark(id)):
 				return id
+			case kind == "tool" && means(wordsOf(word), name, string(id)):
+				spoken = append(spoken, id)
 			}
 			known = append(known, tail)
 			if name != "" {
@@ -187,8 +208,25 @@ func (t *table) thing(line int, column, word string, kinds ...string) job.ID {
 			}
 		}
 	}
-	t.problem(line, column, word, "a thing of the job: "+strings.Join(kinds, " or "), unit.Nearest(word, known))
+	if len(spoken) == 1 {
+		return spoken[0]
+	}
+	want := "a thing of the job: " + strings.Join(kinds, " or ")
+	if len(spoken) > 1 {
+		want = "which of them: " + string(spoken[0]) + " or " + string(spoken[1])
+	}
+	t.problem(line, column, word, want, unit.Nearest(word, known))
 	return ""
+}
+
+// mark is that of an outlet; "" for none.
+func (t *table) mark(id job.ID) string {
+	for i := range t.j.Outlets {
+		if o := &t.j.Outlets[i]; o.ID == id && o.Mark != "" {
+			return o.Mark
+		}
+	}
+	return string(id)
 }
 
 // things are ids and names of one kind, in the job's order.
