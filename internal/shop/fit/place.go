@@ -42,7 +42,7 @@ func (p *Place) find(ix *job.Index, path string) (spot, error) {
 	}
 	w := ix.Wall(p.Wall)
 	if w == nil {
-		return spot{}, refuse("leads-nowhere", path+".wall", "there is no wall "+brief(string(p.Wall)), "", p.Wall)
+		return spot{}, noWall(ix, path+".wall", p.Wall)
 	}
 	long := w.Frame().Length()
 	along := float64(*p.Along)

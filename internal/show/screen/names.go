@@ -60,7 +60,26 @@ func (s *Shop) named(id job.ID) string {
 		return "hose at outlet " + s.outletMark(o.ID)
 	}
 	if o := s.index.OutletOfPart(id); o != nil {
-		return tail(id) + " at outlet " + s.outletMark(o.ID)
+		return s.hangs(o, id) + " at outlet " + s.outletMark(o.ID)
+	}
+	return tail(id)
+}
+
+// hangs is what a part at an outlet is: by its kind, where no other of that kind hangs there.
+func (s *Shop) hangs(o *job.Outlet, id job.ID) string {
+	word, alike := "", 0
+	for i := range o.Hang {
+		if o.Hang[i].ID == id {
+			word = o.Hang[i].Kind
+		}
+	}
+	for i := range o.Hang {
+		if o.Hang[i].Kind == word {
+			alike++
+		}
+	}
+	if k, ok := s.study.Catalog().Kind(word); ok && alike == 1 {
+		return k.Name("en")
 	}
 	return tail(id)
 }
