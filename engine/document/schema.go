@@ -33,6 +33,36 @@ func Schema(v any, title string) []byte {
 	return append(text, '\n')
 }
 
+// Worded is one of several objects that a word under a common key tells apart.
+type Worded struct {
+	Word  string
+	Value any
+}
+
+// SchemaOf is the JSON Schema of objects that are told apart by the word under key.
+func SchemaOf(title, key string, forms []Worded) []byte {
+	s := schema{defs: map[string]any{}, names: map[reflect.Type]string{}}
+	var all []any
+	for _, f := range forms {
+		root := rootOf(reflect.TypeOf(f.Value))
+		for root.kind == nPointer {
+			root = root.elem
+		}
+		one := s.object(root, f.Word)
+		one["title"] = f.Word
+		one["properties"].(map[string]any)[key] = map[string]any{"const": f.Word}
+		required, _ := one["required"].([]string)
+		one["required"] = append([]string{key}, required...)
+		all = append(all, one)
+	}
+	top := map[string]any{"$schema": "https://json-schema.org/draft/2020-12/schema", "title": title, "oneOf": all, "$defs": s.defs}
+	text, err := json.MarshalIndent(top, "", "  ")
+	if err != nil {
+		panic(fmt.Sprintf("document: %v", err)) // maps of texts and numbers cannot fail
+	}
+	return append(text, '\n')
+}
+
 // schema gathers the definitions on the way.
 type schema struct {
 	defs  map[string]any

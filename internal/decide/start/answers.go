@@ -98,6 +98,9 @@ const (
 	mostCorners = 60
 )
 
+// Schema is the JSON Schema of answers.
+func Schema() []byte { return document.Schema(Answers{}, "answers for a first dropleg job") }
+
 // Parse reads answers strictly from their JSON; all that is wrong comes at once.
 func Parse(raw []byte) (Answers, []job.Finding) {
 	var a Answers

@@ -195,7 +195,7 @@ func (b *brief) placesWanted() {
 			b.Spread += max(1, t.Count)
 		}
 		b.Spread = min(max(1, b.Spread), mostPlaces)
-		b.assume("spread", "Nobody said where air is wanted: there is %s for it, evenly round the walls.", plural(b.Spread, "place"))
+		b.assume("spread", "Nobody said where air is wanted: %s, evenly round the walls.", plural(b.Spread, "place"))
 	}
 	names := map[string]bool{}
 	var list []string

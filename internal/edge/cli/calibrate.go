@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"errors"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -40,7 +41,7 @@ looks for it. Status 1 where they do not fit, or nothing is told.`,
 		},
 	}
 	cmd.Flags().StringVar(&ask.table, "readings", "", "a table of readings in CSV")
-	cmd.Flags().StringVar(&ask.gauge, "gauge", "", "what both gauges are good to, plus or minus (default: class 1.6 to 10 bar, marks of 1 psi)")
+	cmd.Flags().StringVar(&ask.gauge, "gauge", "", "what both gauges are good to, plus or minus (default: class 1.6)")
 	cmd.Flags().StringVar(&ask.since, "since", "", "records of this day and later only, such as 2026-11-26")
 	cmd.Flags().StringVarP(&ask.file, "output", "o", "", "write the job with what was found to this file")
 	cmd.Flags().BoolVar(&ask.force, "force", false, "write over a file that is there")
@@ -65,7 +66,8 @@ func (c *call) writeCalibrate(ctx context.Context, name string, ask calibrateAsk
 	}
 	a, err := calibrate.Of(ctx, s, readings)
 	if errors.Is(err, calibrate.ErrNoReadings) || errors.Is(err, calibrate.ErrNoFigures) {
-		return unusable(name, "no readings that tell anything", err.Error())
+		read, want, _ := strings.Cut(err.Error(), ": wanted ")
+		return unusable(name, read, want)
 	}
 	if err != nil {
 		return err

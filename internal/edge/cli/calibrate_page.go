@@ -46,7 +46,7 @@ func (p *calibratePage) write() {
 // verdict is what it comes to.
 func (p *calibratePage) verdict() string {
 	a := p.answer
-	s := fmt.Sprintf("%s weighed; the squares of their deviations come to %.3g before and %.3g now, where about %d are to be expected. ", counted(a.Used, "reading"), a.Before, a.After, a.Used)
+	s := fmt.Sprintf("%s weighed; the squares of their deviations come to %.3g before and %.3g now, where about %d are to be expected. ", sentence(counted(a.Used, "reading")), a.Before, a.After, a.Used)
 	switch {
 	case !a.Fits:
 		return s + "They do not fit: no roughness, leak or state of the filters shows what was read. Something else is not as drawn; dropleg find looks for it."

@@ -10,6 +10,7 @@ import (
 	"dropleg/engine/document"
 	"dropleg/internal/edge/desk"
 	"dropleg/internal/edge/server"
+	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
 
@@ -22,8 +23,9 @@ func (c *call) edit() *cobra.Command {
 		Long: `Reads one edit or gesture in JSON per line, from a file or from standard input (-), makes
 them one after the other and tells each as it stands in the history. All lines are read
 first: where one cannot be understood, nothing is done. Where one does not fit the job,
-those before it stay done and those after it are not tried.`,
-		Example: `  echo '{"edit": "set", "id": "line.main-1", "key": "size", "value": "3/4"}' | dropleg edit my-shop -`,
+those before it stay done and those after it are not tried. Their forms: dropleg schema edit and
+dropleg schema gesture.`,
+		Example: `  echo '{"edit": "set", "id": "line.main-1", "key": "size", "value": "3/4"}' | dropleg edit shop -`,
 		Args:    words(2, 2, "a stored job, and a file or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			name, data, err := c.read(args[1])
@@ -90,5 +92,20 @@ func (c *call) makeSteps(ctx context.Context, w *desk.Work, name string, plan jo
 			return err
 		}
 	}
-	return nil
+	return c.stillUsable(w, name, plan)
+}
+
+// stillUsable tells what keeps the job, as it stands after the steps, from being computed.
+func (c *call) stillUsable(w *desk.Work, name string, plan job.ID) error {
+	now, err := w.Now(plan)
+	if err != nil {
+		return err
+	}
+	found := job.Validate(now.Study.Job(), catalog.Builtin())
+	if job.Usable(found) {
+		return nil
+	}
+	c.tellProblems(&badInput{name, problemsOf(found, nil)})
+	fmt.Fprintln(c.Err, "dropleg: done, but nothing can be computed of the job as it stands; dropleg undo takes back")
+	return errTold
 }

@@ -59,7 +59,7 @@ class of the catalogue (dropleg catalogue tools). With -o the first alternative,
 	}
 	f := cmd.Flags()
 	f.StringVar(&ask.at, "at", "", "where the outlet is to hang: x,y,z or WALL,along,up")
-	f.StringVar(&ask.wish.Tool, "tool", "", "a tool of the job, or a class of the catalogue; left out, the outlet is for later")
+	f.StringVar(&ask.wish.Tool, "tool", "", "a tool of the job or a class of the catalogue; left out: for later")
 	f.StringVar(&ask.wish.Name, "name", "", "what the outlet is called (default: as the tool)")
 	f.StringVar(&ask.like, "like", "", "the outlet whose parts and hose the new one gets (default: the nearest)")
 	f.StringVar(&ask.wish.Machine, "machine", "", "a class of compressor, in place of the one that delivers least; without --at also beside it")
@@ -96,12 +96,9 @@ func (c *call) writeExtend(ctx context.Context, j *job.Job, ask *extendAsk) erro
 	if err != nil {
 		return err
 	}
-	told := c.progress("extending")
-	found, _, err := shop.Extend(ctx, view, ask.wish, func(_ string, done, total int) {
-		if told != nil && total > 0 {
-			told(done, total)
-		}
-	})
+	tell, told := c.doing()
+	found, _, err := shop.Extend(ctx, view, ask.wish, tell)
+	told()
 	if err != nil {
 		return err
 	}
@@ -135,14 +132,14 @@ func (c *call) writeExtend(ctx context.Context, j *job.Job, ask *extendAsk) erro
 func extendPage(p *paper, title string, found *screen.Proposals) {
 	p.heading(title)
 	for _, r := range found.Refused {
-		p.wrapped("", "", r.Title+" "+r.Why)
+		p.wrapped("", "", ended(r.Title)+" "+r.Why)
 	}
 	for i := range found.Rows {
 		r := &found.Rows[i]
 		p.blank()
 		p.line(p.ink(bold, fmt.Sprintf("%d. %s", i+1, sentence(r.Name))))
 		p.wrapped("  ", "  ", r.Words)
-		price := "no price is known"
+		price := "No price is known"
 		if r.Price != "" {
 			price = r.Price + " in all to get"
 		}
@@ -150,13 +147,17 @@ func extendPage(p *paper, title string, found *screen.Proposals) {
 		if len(r.Against) > 0 {
 			p.wrapped("  ", "  ", "Against what stands: "+strings.Join(r.Against, ", ")+".")
 		}
+		var enough []string
 		for _, g := range r.Grows {
 			if g.Enough {
-				p.line("  " + pad(sentence(g.What), 12) + " enough as it stands")
+				enough = append(enough, g.What)
 			}
 			for _, ch := range g.Changes {
-				p.wrapped("  "+pad(sentence(g.What), 12)+" ", "      ", ch.Words+": "+ch.From+" → "+ch.To)
+				p.wrapped("  "+pad(sentence(g.What), 12)+" ", pad("", 15), ch.Words+": "+ch.From+" → "+ch.To)
 			}
+		}
+		if len(enough) > 0 {
+			p.wrapped("  ", "  ", "Enough as it stands: "+listed(enough)+".")
 		}
 		for _, o := range r.Open {
 			p.wrapped("  Stays open: ", "    ", o.Title)

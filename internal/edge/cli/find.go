@@ -35,8 +35,14 @@ func (c *call) find() *cobra.Command {
 with each thing in turn restricted, leaking, set wrong, or asking for more than its plate, and
 with two of them at once; then says which explains them, how sure that is, and which reading
 would tell most. The table has the columns place, tool, running, pressure, receiver, from, to,
-time, starts, shut; figures carry their units. A gauge of class 1.6 with marks of 1 psi is
+time, starts, shut; figures carry their units. Outlets are named by name or mark, running tools
+"sander at far bench", several parted by semicolons. A gauge of class 1.6 with marks of 1 psi is
 assumed. Status 1 where one cause stands out.
+
+  place,running,pressure,receiver,from,to,time
+  far bench,,88 psi,90 psi,,,
+  far bench,sander at far bench; blow gun,61 psi,88 psi,,,
+  ,,,,90 psi,110 psi,95 s
 
 Without a job, --chain takes the main parts of the installation, a row each, in the order in
 which the air goes: compressor, receiver, filter, dryer, regulator, valve, main, then drop,
@@ -44,7 +50,7 @@ coupler, hose, coupler, tool; after that the next main with its drops. Columns: 
 size, stock, length, flow, pressure, cut-in, cut-out, volume. What is left out is that of the
 catalogue. -o keeps it as a job.`,
 		Example: `  dropleg find shop.json
-  dropleg find shop.json --complaint "the sander at the far bench dies when someone blows off a part"
+  dropleg find shop.json --complaint "the sander at the far bench dies when I blow off a part"
   dropleg find shop.json --readings today.csv --json
   dropleg find --chain parts.csv --readings today.csv --complaint "the spray gun starves"`,
 		Args: words(0, 1, "one job: a file, a stored job, or - for standard input"),
@@ -182,7 +188,7 @@ func findPage(p *paper, out *findAnswer) {
 	if out.Understood != nil {
 		p.wrapped("", "", out.Understood.Words)
 	}
-	p.wrapped("", "", counted(a.Read, "reading")+" weighed. "+a.Verdict)
+	p.wrapped("", "", sentence(counted(a.Read, "reading"))+" weighed. "+a.Verdict)
 	if a.Supply != "" && !strings.Contains(a.Verdict, a.Supply) {
 		p.wrapped("", "", a.Supply)
 	}

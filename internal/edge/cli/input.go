@@ -181,6 +181,7 @@ func (c *call) readJob(ctx context.Context, word string) (*job.Job, error) {
 		copied.Site.Units = string(system)
 		j = &copied
 	}
+	c.atWork()
 	return j, nil
 }
 

@@ -58,7 +58,7 @@ the time without network only where they trust it.`,
 		},
 	}
 	cmd.Flags().StringVar(&o.example, "example", "", "show a built-in example")
-	cmd.Flags().StringVar(&o.listen, "listen", "", "address and port, such as 127.0.0.1:8080 (default: any free port of this computer)")
+	cmd.Flags().StringVar(&o.listen, "listen", "", "address and port, such as 127.0.0.1:8080 (default: any free port here)")
 	cmd.Flags().BoolVar(&o.network, "network", false, "let others on the local network in, who bring the token shown")
 	cmd.Flags().BoolVar(&o.trusted, "trusted", false, "as --network, over TLS that phones are asked once to trust")
 	cmd.Flags().BoolVar(&o.anew, "new-token", false, "with --network or --trusted: shut out all who were let in before")

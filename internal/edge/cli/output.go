@@ -37,6 +37,7 @@ func (c *call) write(j *job.Job, answer any, page func(*paper, unit.System)) err
 // writeAll writes the whole result at once: a command that fails half way has
 // written nothing.
 func (c *call) writeAll(text []byte) error {
+	c.rest()
 	if _, err := c.Out.Write(text); err != nil {
 		return fmt.Errorf("writing the result: %w", err)
 	}

@@ -78,7 +78,8 @@ func (p *paper) blank() { p.text.WriteByte('\n') }
 
 // wrapped writes a paragraph, its first line after first, the rest after rest.
 func (p *paper) wrapped(first, rest, text string) {
-	for i, l := range wrap(text, p.width-width(rest)) {
+	lines := wrapAfter(text, p.width-shown(first), p.width-width(rest))
+	for i, l := range lines {
 		if i == 0 {
 			p.line(first + l)
 			continue
@@ -122,7 +123,10 @@ func (p *paper) bytes() []byte {
 
 // wrap breaks text into lines of at most room letters, at blanks; a word that is
 // longer has a line of its own.
-func wrap(text string, room int) []string {
+func wrap(text string, room int) []string { return wrapAfter(text, room, room) }
+
+// wrapAfter is wrap where the first line has a room of its own.
+func wrapAfter(text string, room, rest int) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(text) {
@@ -133,7 +137,7 @@ func wrap(text string, room int) []string {
 			line += " " + word
 		default:
 			lines = append(lines, line)
-			line = word
+			line, room = word, rest
 		}
 	}
 	return append(lines, line)
@@ -141,6 +145,19 @@ func wrap(text string, room int) []string {
 
 // width is how many columns a text without ink takes.
 func width(text string) int { return utf8.RuneCountInString(text) }
+
+// shown is how many columns a text takes, its ink left out.
+func shown(text string) int {
+	n := 0
+	for {
+		before, after, inked := strings.Cut(text, "\x1b[")
+		n += width(before)
+		if !inked {
+			return n
+		}
+		_, text, _ = strings.Cut(after, "m")
+	}
+}
 
 // pad fills a text up to a width on the right.
 func pad(text string, to int) string {

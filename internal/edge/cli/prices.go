@@ -29,7 +29,7 @@ func (c *call) prices() *cobra.Command {
 	var l priceList
 	cmd := &cobra.Command{
 		Use:   "prices JOB LIST",
-		Short: "take a supplier's price list, CSV or XLSX, into a job: what would be taken, and every row that cannot be",
+		Short: "a supplier's price list, CSV or XLSX, into a job: what is taken, what is asked",
 		Long: `Reads a list row by row. Its columns are known by their heads, or as --map says: number,
 description, article (as dropleg parts has it), pack, unit, length, price, currency,
 supplier, date, nothing. A row of a supplier, or of a pack, becomes an offer; any other a
@@ -39,7 +39,7 @@ that the job has it under is sure. For any other the nearest articles are propos
 Without -o nothing is written. With -o the sure rows are taken into the job, as one change,
 and the others are told: status 1 while there are any.`,
 		Example: `  dropleg prices shop.json list.csv --supplier "Ellery Plumbing Supply"
-  dropleg prices shop.json list.xlsx --map D=price --map Stick=length --pair "12=copper-l 3/4" -o priced.json`,
+  dropleg prices shop.json list.xlsx --map D=price --map Stick=length --pair "12=copper-l 3/4"`,
 		Args: words(2, 2, "a job, and a price list in CSV or XLSX"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.takePrices(contextOf(cmd), args[0], args[1], &l)
@@ -168,7 +168,20 @@ func pricesPage(p *paper, in *intake.Intake, home string) []byte {
 	openRows(p, in)
 	p.blank()
 	p.wrapped("", "", screen.TakeInWords(in))
+	if hint := openHint(in); hint != "" {
+		p.wrapped("", "", hint)
+	}
 	return p.bytes()
+}
+
+// openHint says how open rows are answered, by the first of them.
+func openHint(in *intake.Intake) string {
+	for i := range in.Lines {
+		if l := &in.Lines[i]; l.State == intake.Unsure && len(l.Nearest) > 0 {
+			return fmt.Sprintf("Say which with --pair %s; leave a row out with --leave %d.", quote(fmt.Sprintf("%d=%s", l.Row, l.Nearest[0].Article)), l.Row)
+		}
+	}
+	return ""
 }
 
 // takenRows are the sure rows.

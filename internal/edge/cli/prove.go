@@ -32,7 +32,7 @@ With --readings the readings of a decay test, CSV with the columns time, pressur
 was read, temperature: "time_min,pressure_bar,temperature_C". Status 1 where a joint bubbles, a
 section leaks, or two found different things.`,
 		Example: `  dropleg prove shop.json
-  dropleg prove shop.json --readings decay.csv --section line.main-1 --gauge 0.02bar --thermometer 0.5K`,
+  dropleg prove shop.json --readings decay.csv --section line.main-1 --gauge 0.02bar`,
 		Args: words(1, 1, "one job: a file, a stored job, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			j, err := c.readJob(contextOf(cmd), args[0])

@@ -37,7 +37,7 @@ func (c *call) root() *cobra.Command {
 		SilenceUsage:  true,
 	}
 	root.PersistentFlags().BoolVar(&c.json, "json", false, "write one JSON document with units in its keys")
-	root.PersistentFlags().StringVar(&c.units, "units", "", "units for people: us, metric or mixed (default: the job's; in calc those typed)")
+	root.PersistentFlags().StringVar(&c.units, "units", "", "for people: us, metric or mixed (default: the job's; in calc those typed)")
 	c.complete(root, "units", unitWords())
 	root.PersistentPreRunE = func(*cobra.Command, []string) error {
 		_, err := c.system("")
@@ -50,6 +50,7 @@ func (c *call) root() *cobra.Command {
 	root.AddCommand(
 		open,
 		c.example(),
+		c.start(),
 		c.check(),
 		c.flow(),
 		c.demand(),

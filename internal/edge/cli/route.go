@@ -4,12 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
-	"golang.org/x/term"
 
 	"dropleg/engine/num/steiner"
 	"dropleg/engine/unit"
@@ -44,29 +42,6 @@ func (c *call) routeBare(ctx context.Context, word string, limit time.Duration) 
 	return true, unusable(name, err.Error(), "edges [node, node, length] that lead to every terminal")
 }
 
-// onTerminal says whether standard error is one: progress is for people who look on.
-func (c *call) onTerminal() bool {
-	f, ok := c.Err.(*os.File)
-	return ok && term.IsTerminal(int(f.Fd()))
-}
-
-// best tells on a terminal the best so far and what nothing goes below.
-func (c *call) best(what string) func(best, bound float64) {
-	if !c.onTerminal() {
-		return nil
-	}
-	return func(best, bound float64) {
-		fmt.Fprintf(c.Err, "\r%s %.4g, not below %.4g   ", what, best, bound)
-	}
-}
-
-// bestDone ends the line that best writes over and over.
-func (c *call) bestDone() {
-	if c.onTerminal() {
-		fmt.Fprintln(c.Err)
-	}
-}
-
 // laidAnswer is what --json writes of a job.
 type laidAnswer struct {
 	Title     string           `json:"title"`
@@ -90,8 +65,8 @@ the least tree that joins the terminals.
 With --reach it lays no lines but proposes where outlets hang: the fewest from which a hose
 reaches every free side of benches, lifts, hulls and machines, going round what stands on the
 floor and keeping doors free; -o writes the job with them.
-Status 1 where lines cannot be laid or a side cannot be reached, with what stands in the way; or where what was laid could
-not be verified to bring air to every outlet, which is told.`,
+Status 1 where lines cannot be laid or a side cannot be reached, with what stands in
+the way; or where what was laid could not be verified to bring air to every outlet, which is told.`,
 		Example: `  dropleg route shop.json -o laid.json
   dropleg route shop.json --clear planned --ring
   dropleg route shop.json --reach --hose 6m -o outlets.json`,

@@ -42,8 +42,9 @@ func Run(ctx context.Context, args []string, s Streams) int {
 // call is one command line under way: the streams and the flags that all share.
 type call struct {
 	Streams
-	json  bool
-	units string
+	json    bool
+	units   string
+	resting func() // ends what tells that a command is at work; nil while nothing does
 }
 
 // errShort says that a design falls short; what was found has been written.
@@ -62,6 +63,7 @@ func misused(format string, args ...any) error { return misuse{fmt.Sprintf(forma
 // status writes what went wrong and turns it into the exit status; here and
 // nowhere else.
 func (c *call) status(err error) int {
+	c.rest()
 	var bad *badInput
 	var wrong misuse
 	switch {

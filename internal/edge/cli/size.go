@@ -3,13 +3,11 @@ package cli
 import (
 	"context"
 	"fmt"
-	"os"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
-	"golang.org/x/term"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/study"
@@ -119,20 +117,6 @@ func onlyOf(index *job.Index, words []string) ([]job.ID, error) {
 		out = append(out, job.ID(word))
 	}
 	return out, nil
-}
-
-// progress tells how far long work has come, on a terminal only.
-func (c *call) progress(what string) func(done, total int) {
-	f, ok := c.Err.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
-		return nil
-	}
-	return func(done, total int) {
-		fmt.Fprintf(f, "\r%s: %d of %d ", what, done, total)
-		if done == total {
-			fmt.Fprint(f, "\r\x1b[K")
-		}
-	}
 }
 
 // writeSized writes the job with a proposal, where a file is named for it; errShort where

@@ -93,10 +93,14 @@ func (t table) columns(room int) (wide []int, figures []bool) {
 	return wide, figures
 }
 
-// isFigures says whether all cells of a column begin with a figure.
+// longestFigure is how many letters a figure with its unit and range has at most; what is
+// longer is a sentence that begins with one.
+const longestFigure = 24
+
+// isFigures says whether all cells of a column are figures.
 func (t table) isFigures(column int) bool {
 	for _, row := range t[1:] {
-		if c := row[column]; c != "" && !strings.ContainsRune("0123456789-−", []rune(c)[0]) {
+		if c := row[column]; c != "" && (!strings.ContainsRune("0123456789-−", []rune(c)[0]) || width(c) > longestFigure) {
 			return false
 		}
 	}

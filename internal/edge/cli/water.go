@@ -46,7 +46,7 @@ ISO 8573-1 at each outlet. What the job does not state is named with its range.`
 		},
 	}
 	cmd.Flags().Float64Var(&ask.Hours, "hours", 0, "hours worked a day (default: a fifth of the job's week, else 8)")
-	cmd.Flags().Float64Var(&humidity, "humidity", 0, "relative humidity outside, 0 to 1 (default: the job's on the hot day, 0.85 in the cold)")
+	cmd.Flags().Float64Var(&humidity, "humidity", 0, "relative humidity outside, 0 to 1 (default: the job's; 0.85 in the cold)")
 	cmd.Flags().Float64Var(&purge, "purge", 0, "share of its rated flow that a bed blows off to dry itself (default 0.15)")
 	return cmd
 }

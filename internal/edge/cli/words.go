@@ -35,6 +35,14 @@ func numbered(n int) string {
 	return strconv.Itoa(n)
 }
 
+// ended closes a sentence.
+func ended(text string) string {
+	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "?") {
+		return sentence(text)
+	}
+	return sentence(text) + "."
+}
+
 // sentence begins with a capital letter.
 func sentence(text string) string {
 	if text == "" {

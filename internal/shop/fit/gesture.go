@@ -68,6 +68,15 @@ func Verbs() []string {
 	return out
 }
 
+// Schema is the JSON Schema of a gesture.
+func Schema() []byte {
+	var forms []document.Worded
+	for _, v := range verbs() {
+		forms = append(forms, document.Worded{Word: v.word, Value: v.blank()})
+	}
+	return document.SchemaOf("a gesture on the drawing of a dropleg job", "do", forms)
+}
+
 // Parse reads a gesture strictly from its JSON; all that is wrong comes at once.
 func Parse(raw []byte) (Gesture, []job.Finding) {
 	if len(raw) > document.Limit {

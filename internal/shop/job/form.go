@@ -130,3 +130,12 @@ func form(verb string, e any) EditForm {
 	}
 	return EditForm{Verb: verb, Fields: bytes.TrimSpace(fields)}
 }
+
+// EditSchema is the JSON Schema of an edit.
+func EditSchema() []byte {
+	var forms []document.Worded
+	for _, v := range verbs() {
+		forms = append(forms, document.Worded{Word: v, Value: blank(v)})
+	}
+	return document.SchemaOf("an edit of a dropleg job", "edit", forms)
+}
