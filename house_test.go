@@ -33,7 +33,7 @@ const arrows = `
 	num < route, size, find;
 	study, vessel < build, prove, keep, find;
 	cure < find;
-	find, prove < calibrate;
+	find, prove < calibrate < screen;
 	fit, cure, check, plan, prove < extend < screen;
 	fit, study < start, route;
 	route, size < plan < start;
@@ -47,7 +47,7 @@ const arrows = `
 	store, study < desk;
 	NONE < trust;
 	sheet, screen, start, calc, intake, desk, trust, fit, example, web < server;
-	server, example, calibrate < cli < cmd;
+	server, example < cli < cmd;
 
 	study !< store;
 	scene !< job;
