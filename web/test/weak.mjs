@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { accessible, open, phone, settled } from "./browser.mjs";
 
 const example = join(import.meta.dirname, "../../internal/shop/example/data/ailing.json");
+const line = join(import.meta.dirname, "../../internal/decide/calibrate/testdata/long-line.json");
 const psi = 6.894757;
 
 /** The shop before anybody read a gauge; gives what the gauges then showed. */
@@ -129,6 +130,50 @@ async function byItsParts(at) {
   await close();
 }
 
+/** A line as it is built: what its gauges showed is taken over, and taken back. */
+async function toTheLineAsItIs(at) {
+  const { program } = at;
+  const shop = JSON.parse(readFileSync(line, "utf8"));
+  const read = (place, tool, kPa, i) => ({
+    id: `record.c${i}`, kind: "reading", when: "2026-03-01T09:00:00Z", about: [place],
+    reading: { pressure_kPa_g: kPa, receiver_kPa_g: 800, ...(tool && { running: [{ tool, outlet: "outlet.end" }] }) },
+  });
+  shop.records = [
+    ["point.mid", "", 799.49], ["outlet.end", "", 798.7], ["point.mid", "tool.small", 795.87],
+    ["outlet.end", "tool.small", 782.25], ["point.mid", "tool.large", 790.02], ["outlet.end", "tool.large", 745.83],
+  ].map(([place, tool, kPa], i) => read(place, tool, kPa, i));
+  const file = program.file("line.json");
+  writeFileSync(file, JSON.stringify(shop));
+  await program.stop();
+  const address = await program.start(file);
+  const base = address.split("#")[0];
+  const id = new URL(address).pathname.split("/").at(-1);
+  const { page, close } = await open(at, `${base}#q=pressure&panel=weak`, { viewport: phone, base, may: (fault) => fault.includes("422") });
+  await settled(page);
+  const part = page.locator(".calibrate");
+  await part.getByText("Gauges, and which readings").click();
+  await part.getByLabel("A gauge is good to").fill("soon");
+  await part.getByRole("button", { name: "Compare" }).click();
+  await part.getByRole("alert").waitFor();
+  await part.getByLabel("A gauge is good to").fill("0.2 kPa");
+  await part.getByRole("button", { name: "Compare" }).click();
+  await part.getByText("They fit.").waitFor();
+  assert.match(await part.locator(".calibrate-figures .told").first().innerText(), /Roughness of [\s\S]*mm → [\s\S]*19 times in 20/);
+  assert.match(await part.locator(".calibrate-figures").innerText(), /Not told; stays/);
+  await part.getByText("The 6 readings, before and after").click();
+  assert.equal(await part.locator(".calibrate-looks li").count(), 6);
+  await accessible(page, "the job set by readings");
+  await part.getByRole("button", { name: "Take it over" }).click();
+  await part.getByText("The job stands as the readings showed it").waitFor();
+  const rough = async () => JSON.stringify(await program.document(id)).includes("roughness_mm");
+  assert.ok(await rough(), "the roughness found is in the job");
+  await page.keyboard.press("Control+z");
+  await page.waitForFunction((job) => fetch(`/api/jobs/${job}/file`).then((r) => r.text()).then((t) => !t.includes("roughness_mm")), id);
+  assert.ok(!(await rough()), "undo takes it back");
+  await close();
+}
+
 export const walks = {
+  "the job set by its readings, and back": toTheLineAsItIs,
   "from the main parts to a first cause": byItsParts,
   "from the complaint to the faults planted": toTheFaults };

@@ -68,7 +68,7 @@ type Answer struct {
 // Errors of readings that cannot be fitted.
 var (
 	ErrNoReadings = errors.New("no readings to go by: wanted pressures with the receiver's at the same moment, times of pumping up or falling, or a timing of the compressor")
-	ErrNoFigures  = errors.New("nothing can be adjusted: no line, filter or supply is known")
+	ErrNoFigures  = errors.New("nothing that can be adjusted: wanted a line, a filter or a compressor whose figures are known")
 )
 
 // toldBelow is the share of the deviation before any reading below which a figure counts as
@@ -78,8 +78,11 @@ const (
 	oddBeyond = 2.5
 )
 
-// Of adjusts the figures of a job to readings.
-func Of(ctx context.Context, s *study.Study, ask Ask) (*Answer, error) {
+// Of adjusts the figures of a job to readings; progress, which may be nil, hears how far it is.
+func Of(ctx context.Context, s *study.Study, ask Ask, progress func(done, total int)) (*Answer, error) {
+	if progress == nil {
+		progress = func(int, int) {}
+	}
 	ask = ask.usable()
 	if len(ask.Readings)+len(ask.Timings) == 0 {
 		return nil, ErrNoReadings
@@ -107,7 +110,10 @@ func Of(ctx context.Context, s *study.Study, ask Ask) (*Answer, error) {
 	if err := b.settle(ctx, f); err != nil {
 		return nil, err
 	}
-	if err := a.judge(ctx, b, f); err != nil {
+	// The likeliest figures, two ends for each, and the likeliest of those that are told.
+	all := 2*len(figures) + 2
+	progress(1, all)
+	if err := a.judge(ctx, b, f, func(ends int) { progress(1+ends, all) }); err != nil {
 		return nil, err
 	}
 	// What is not told stays where it was, as one more thing that is not known.
@@ -126,7 +132,7 @@ func Of(ctx context.Context, s *study.Study, ask Ask) (*Answer, error) {
 
 // judge gives each figure its range, all of them open together, and says which the readings
 // tell.
-func (a *Answer) judge(ctx context.Context, b *bench, f *fit) error {
+func (a *Answer) judge(ctx context.Context, b *bench, f *fit, progress func(ends int)) error {
 	for k := range b.figures {
 		g := &b.figures[k]
 		low, err := b.end(ctx, f, k, -1)
@@ -137,6 +143,7 @@ func (a *Answer) judge(ctx context.Context, b *bench, f *fit) error {
 		if err != nil {
 			return err
 		}
+		progress(2*k + 2)
 		out := Figure{
 			What: g.what, Stock: g.stock, Worn: g.worn, IDs: g.ids, Before: g.centre, Value: g.centre, Like: -1,
 			Prior: [2]float64{g.at(-oddsOfNormal), g.at(oddsOfNormal)}, Low: g.at(low), High: g.at(high),

@@ -224,7 +224,7 @@ func TestCoverage(t *testing.T) {
 		s := shop(t, e.Name)
 		for seed := range shops {
 			r, x := newTruth(t, s, rand.New(rand.NewPCG(uint64(seed), uint64(n))), gauge)
-			a, err := Of(t.Context(), s, r.commission())
+			a, err := Of(t.Context(), s, r.commission(), nil)
 			if err != nil {
 				t.Fatalf("%s, seed %d: %v", e.Name, seed, err)
 			}

@@ -142,7 +142,7 @@ func TestAgainstScipy(t *testing.T) {
 // line that no reading passes is not; with a poor gauge the roughness is left where it was.
 func TestTold(t *testing.T) {
 	ask, _ := readings(t)
-	a, err := Of(t.Context(), yard(t), ask)
+	a, err := Of(t.Context(), yard(t), ask, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -181,7 +181,7 @@ func TestTold(t *testing.T) {
 		t.Errorf("the leak stands at %v", l.Value)
 	}
 	ask.Gauge = 10e3
-	a, err = Of(t.Context(), yard(t), ask)
+	a, err = Of(t.Context(), yard(t), ask, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,7 +192,7 @@ func TestTold(t *testing.T) {
 
 // TestNothingToGoBy: no readings is told as such.
 func TestNothingToGoBy(t *testing.T) {
-	if _, err := Of(t.Context(), yard(t), Ask{}); err != ErrNoReadings {
+	if _, err := Of(t.Context(), yard(t), Ask{}, nil); err != ErrNoReadings {
 		t.Errorf("%v", err)
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"dropleg/internal/answer/study"
 	"dropleg/internal/decide/calibrate"
 	"dropleg/internal/shop/catalog"
+	"dropleg/internal/show/screen"
 )
 
 // calibrateAsk are the flags of calibrate.
@@ -64,7 +65,7 @@ func (c *call) writeCalibrate(ctx context.Context, name string, ask calibrateAsk
 	if err != nil {
 		return err
 	}
-	a, err := calibrate.Of(ctx, s, readings)
+	a, err := calibrate.Of(ctx, s, readings, nil)
 	if errors.Is(err, calibrate.ErrNoReadings) || errors.Is(err, calibrate.ErrNoFigures) {
 		read, want, _ := strings.Cut(err.Error(), ": wanted ")
 		return unusable(name, read, want)
@@ -72,10 +73,11 @@ func (c *call) writeCalibrate(ctx context.Context, name string, ask calibrateAsk
 	if err != nil {
 		return err
 	}
-	err = c.write(j, calibrateAnswer{j.Title, a}, func(p *paper, system unit.System) {
-		page := calibratePage{p, s, system, a}
-		page.write()
-	})
+	told, err := c.toldOf(ctx, s, a)
+	if err != nil {
+		return err
+	}
+	err = c.write(j, calibrateAnswer{j.Title, a}, func(p *paper, _ unit.System) { calibrationPage(p, j.Title, &told) })
 	if err != nil {
 		return err
 	}
@@ -88,6 +90,15 @@ func (c *call) writeCalibrate(ctx context.Context, name string, ask calibrateAsk
 		return errShort
 	}
 	return nil
+}
+
+// toldOf is a calibration in words.
+func (c *call) toldOf(ctx context.Context, s *study.Study, a *calibrate.Answer) (screen.Calibration, error) {
+	system, err := c.system(s.Job().Site.Units)
+	if err != nil {
+		return screen.Calibration{}, err
+	}
+	return screen.On(s, nil).Calibrated(ctx, screen.Ask{System: system}, a)
 }
 
 // readings are those of the job's records and of the table.

@@ -27,6 +27,8 @@ func Resources() []any {
 		ProposeBody{},
 		extend.Wish{},
 		Proposed{},
+		Calibrated{},
+		CalibrateBody{},
 		Plan{},
 		Event{},
 		Fault{},

@@ -200,6 +200,7 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/jobs/{job}/compare", s.getCompare)
 	mux.HandleFunc("POST /api/jobs/{job}/proposals", s.postProposals)
 	mux.HandleFunc("POST /api/jobs/{job}/extensions", s.postExtensions)
+	mux.HandleFunc("POST /api/jobs/{job}/calibration", s.postCalibration)
 
 	s.answers(mux)
 

@@ -21,3 +21,20 @@ type Proposed struct {
 	// Found is there on the last line, where it did not.
 	Found *screen.Proposals `json:"found"`
 }
+
+// CalibrateBody is the body of POST …/calibration.
+type CalibrateBody struct {
+	Gauge float64 `json:"gauge_Pa,omitempty"` // what gauges are good to, plus or minus; left out, usual ones
+	Since string  `json:"since,omitempty"`    // records of that day and later, 2026-11-26
+}
+
+// Calibrated is one line of the answer.
+type Calibrated struct {
+	Stamp
+	Doing string `json:"doing"`
+	Done  int    `json:"done"`
+	Total int    `json:"total"`
+	Fault string `json:"fault"`
+	// Found is there on the last line, where it did not fail.
+	Found *screen.Calibration `json:"found"`
+}

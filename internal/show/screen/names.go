@@ -91,6 +91,9 @@ func kindAnd(kind, name string) string {
 	if strings.Contains(name, kind) {
 		return name
 	}
+	if strings.HasSuffix(kind, " "+name) {
+		return kind
+	}
 	if first, rest, more := strings.Cut(name, " "); more && slices.Contains(strings.Fields(kind), first) {
 		name = rest
 	}

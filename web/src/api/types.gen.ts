@@ -29,6 +29,21 @@ export interface ByBody {
   base?: number;
 }
 
+export interface CalibrateBody {
+  gauge_Pa?: number;
+  since?: string;
+}
+
+export interface Calibrated {
+  revision: number;
+  old: boolean;
+  doing: string;
+  done: number;
+  total: number;
+  fault: string;
+  found: ScreenCalibration | null;
+}
+
 export interface Catalogue {
   kinds: CatalogueKind[];
   stocks: CatalogueStock[];
@@ -1110,6 +1125,27 @@ export interface ScreenBoughtRow {
   cost: string;
 }
 
+export interface ScreenCalibratedRow {
+  name: string;
+  before: string;
+  now: string;
+  low: string;
+  high: string;
+  told: boolean;
+  words: string;
+  things: string[];
+}
+
+export interface ScreenCalibration {
+  state: string;
+  sentence: string;
+  figures: ScreenCalibratedRow[];
+  looks: ScreenLookRow[];
+  unused: string[];
+  against: string[];
+  step: { edit: string; [key: string]: unknown } | null;
+}
+
 export interface ScreenChangeRow {
   id: string;
   words: string;
@@ -1370,6 +1406,13 @@ export interface ScreenLogRow {
   words: string;
   cost: string;
   photo: string;
+}
+
+export interface ScreenLookRow {
+  name: string;
+  read: string;
+  before: string;
+  now: string;
 }
 
 export interface ScreenMadeRow {

@@ -6,22 +6,24 @@ import { jobPath, query } from "../../state/address.ts";
 import { alternative, supply, units } from "../../state/ask.ts";
 
 /** One question that takes a while: how far it is, and what came of it. */
-export interface Asked<W> {
+export interface Asked<W, F = ScreenProposals> {
   /** How far the program is, while it works. */
   under: Signal<{ doing: string; done: number; total: number } | null>;
   /** What came of it, and of which revision. */
-  found: Signal<{ revision: number; proposals: ScreenProposals } | null>;
+  found: Signal<{ revision: number; answer: F } | null>;
   trouble: Signal<string>;
-  /** What was said of the last proposal that was taken or kept. */
+  /** What was said of the last answer that was taken or kept. */
   told: Signal<string>;
   ask: (wish: W) => Promise<void>;
   cancel: () => void;
 }
 
 /** What is asked of the program at a path of the job, with what came of it. */
-export function asking<W extends object>(at: "/proposals" | "/extensions"): Asked<W> {
-  const under: Asked<W>["under"] = signal(null);
-  const found: Asked<W>["found"] = signal(null);
+export function asking<W extends object, F = ScreenProposals>(
+  at: "/proposals" | "/extensions" | "/calibration",
+): Asked<W, F> {
+  const under: Asked<W, F>["under"] = signal(null);
+  const found: Asked<W, F>["found"] = signal(null);
   const trouble = signal("");
   const told = signal("");
   let stop: AbortController | null = null;
@@ -40,11 +42,11 @@ export function asking<W extends object>(at: "/proposals" | "/extensions"): Aske
     under.value = { doing: "", done: 0, total: 0 };
     try {
       const path = `${jobPath(at)}${query(["plan", alternative.value], ["case", supply.value], ["units", units.value])}`;
-      const answer = await askLines<Proposed>(path, wish, mine.signal);
+      const answer = await askLines<Omit<Proposed, "found"> & { found: F | null }>(path, wish, mine.signal);
       if (answer instanceof Response) throw new Refused((await answer.json()) as Fault);
       for await (const line of answer) {
         if (line.fault !== "") throw new Error(line.fault);
-        if (line.found) found.value = { revision: line.revision, proposals: line.found };
+        if (line.found) found.value = { revision: line.revision, answer: line.found };
         else under.value = line;
       }
     } catch (e) {

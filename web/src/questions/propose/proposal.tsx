@@ -8,7 +8,8 @@ import { step, stepOnJob } from "../../state/post.ts";
 import { proposeWords as say } from "../../words/panels.ts";
 import type { Asked } from "./ask.ts";
 
-function Progress({ of }: { of: Asked<never> }) {
+/** How far the program is, and a way to stop it. */
+export function Progress({ of }: { of: Pick<Asked<never, unknown>, "under" | "cancel"> }) {
   const u = of.under.value;
   if (!u) return null;
   return (
@@ -144,9 +145,9 @@ function Proposal({ of, p }: { of: Asked<never>; p: ScreenProposalRow }) {
 
 /** How far it is, what came of it, and each proposal to be taken, kept beside the job, or left. */
 export function Proposals({ of }: { of: Asked<never> }) {
-  const answer = of.found.value;
+  const found = of.found.value;
   // What lies over the drawing goes with the answer that it is of.
-  useEffect(() => layNothingOver, [answer]);
+  useEffect(() => layNothingOver, [found]);
   return (
     <>
       <Progress of={of} />
@@ -156,17 +157,17 @@ export function Proposals({ of }: { of: Asked<never> }) {
         </p>
       )}
       {of.told.value !== "" && <p role="status">{of.told.value}</p>}
-      {answer && (
+      {found && (
         <>
-          {answer.revision !== shown.value && <p class="trouble">{say.older}</p>}
-          {answer.proposals.refused.map((r) => (
+          {found.revision !== shown.value && <p class="trouble">{say.older}</p>}
+          {found.answer.refused.map((r) => (
             <section key={r.title} class="propose-none">
               <h3>{r.title}</h3>
               <p>{r.why}</p>
             </section>
           ))}
           <ul class="proposals" aria-label={say.list}>
-            {answer.proposals.rows.map((p) => (
+            {found.answer.rows.map((p) => (
               <Proposal key={p.name} of={of} p={p} />
             ))}
           </ul>

@@ -7,6 +7,7 @@ import { fresh, note } from "../../state/outbox.ts";
 import { weakWords as words } from "../../words/weak.ts";
 import { words as page } from "../../words/words.ts";
 import { Back } from "../back.tsx";
+import { Calibrate } from "../calibrate/calibrate.tsx";
 import { Held } from "../work.tsx";
 import { Causes, places } from "./causes.tsx";
 import { Complaint } from "./complaint.tsx";
@@ -132,6 +133,7 @@ export function Weak() {
           </li>
         ))}
       </ul>
+      {of.taken.length > 0 && <Calibrate />}
     </section>
   );
 }
