@@ -100,7 +100,7 @@ func bedsOf(ctx context.Context, s source) (map[job.ID]float64, error) {
 	return out, nil
 }
 
-// list puts the tasks of all that is installed, the next due first.
+// list puts the tasks of all that is installed, the next due first, of those the more frequent.
 func (w *work) list(beds map[job.ID]float64) {
 	for _, c := range shopWide() {
 		w.put(c, "", common())
@@ -131,7 +131,7 @@ func (w *work) list(beds map[job.ID]float64) {
 			w.put(hose, o.Hose.ID, common())
 		}
 	}
-	slices.SortStableFunc(w.a.Tasks, func(a, b Task) int { return cmp.Compare(a.Left, b.Left) })
+	slices.SortStableFunc(w.a.Tasks, func(a, b Task) int { return cmp.Or(cmp.Compare(a.Left, b.Left), cmp.Compare(a.Days, b.Days)) })
 	for i := range w.a.Tasks {
 		t := &w.a.Tasks[i]
 		if t.Left <= 0 {
