@@ -61,7 +61,7 @@ func (a *Answer) measures(ctx context.Context, j *job.Job, m *model.Model, days 
 	}
 	if share, ok := perPressure(m); ok {
 		a.Measures = append(a.Measures, Measure{
-			What: "lower-pressure", Words: "set cut-in and cut-out lower, as far as every tool keeps its pressure; what is told is for each 10 kPa",
+			What: "lower-pressure", Words: "set cut-in and cut-out lower, as far as every tool keeps its pressure; what is told is for each tenth of a bar (1.5 psi)",
 			Share: share, Saves: a.part(share),
 		})
 	}

@@ -90,7 +90,7 @@ func (b *buying) sentence() string {
 	if len(b.a.Needs) == 0 {
 		return "Nothing is planned, so nothing to buy."
 	}
-	text := "Nobody on the lists sells any of it: put prices or offers in."
+	text := "Nobody on the lists sells any of it: bring a list in, or type prices at the articles."
 	if k := b.a.Basket; k != nil {
 		text = b.money(float64(k.Price) / 100)
 		if len(b.a.Unsold)+len(b.a.Uncut) > 0 {

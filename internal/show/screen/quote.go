@@ -69,7 +69,10 @@ func quoteSentence(a *quote.Answer) string {
 	sums := a.Sums()
 	text := fmt.Sprintf("%.1f h of work, %s %s altogether", a.Hours, sums[len(sums)-1].Cost, or(a.Currency, "money"))
 	if a.Rate == nil {
-		text = fmt.Sprintf("%.1f h of work, which no rate prices yet; %s %s without it", a.Hours, sums[len(sums)-1].Cost, or(a.Currency, "money"))
+		text = fmt.Sprintf("%.1f h of work, which no rate prices yet", a.Hours)
+		if sum := sums[len(sums)-1].Cost; sum != 0 {
+			text += fmt.Sprintf("; %s %s without it", sum, or(a.Currency, "money"))
+		}
 	}
 	if a.TaxBy > 0 {
 		text += ", tax included"
