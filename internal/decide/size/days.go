@@ -3,6 +3,7 @@ package size
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/study"
@@ -55,6 +56,7 @@ func (w *work) days(ctx context.Context, v *verdict) error {
 	}
 	v.days = a
 	rare := w.job.RuleRare().Value
+	var beyond []string
 	for _, t := range a.Tools {
 		if t.Short <= rare {
 			continue
@@ -64,10 +66,13 @@ func (w *work) days(ctx context.Context, v *verdict) error {
 			return err
 		}
 		if best > float64(rare) {
-			w.note("with the largest sizes too " + w.toolName(t.ID) + " goes short more often than is planned for: that is for the supply to mend")
+			beyond = append(beyond, w.toolName(t.ID))
 			continue
 		}
 		v.short = append(v.short, t.ID)
+	}
+	if len(beyond) > 0 {
+		w.note("with the largest sizes too these go short more often than is planned for: " + strings.Join(beyond, "; ") + "; that is for the supply to mend")
 	}
 	return nil
 }
