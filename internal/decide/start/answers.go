@@ -26,15 +26,16 @@ type Answers struct {
 
 // Room is the first question: four walls by width, depth and height, or an outline.
 type Room struct {
-	Name      string       `json:"name,omitempty"`
-	Width     unit.Length  `json:"width_m,omitempty" min:"0" max:"500" doc:"along x, inside"`
-	Depth     unit.Length  `json:"depth_m,omitempty" min:"0" max:"500" doc:"along y, inside"`
-	Outline   []geom.Flat  `json:"outline_m,omitempty" min:"-2000" max:"2000" doc:"in place of width and depth"`
-	Height    unit.Length  `json:"height_m" above:"0" max:"50"`
-	MadeOf    string       `json:"made_of,omitempty" enum:"brick,block,concrete,timber-frame,steel-frame,plasterboard,sheet"`
-	Thickness *unit.Length `json:"thickness_m,omitempty" min:"0" max:"5"`
-	Climate   string       `json:"climate,omitempty" enum:"heated,unheated" doc:"default: heated"`
-	Doors     []Door       `json:"doors,omitempty"`
+	Name      string            `json:"name,omitempty"`
+	Width     unit.Length       `json:"width_m,omitempty" min:"0" max:"500" doc:"along x, inside"`
+	Depth     unit.Length       `json:"depth_m,omitempty" min:"0" max:"500" doc:"along y, inside"`
+	Outline   []geom.Flat       `json:"outline_m,omitempty" min:"-2000" max:"2000" doc:"in place of width and depth"`
+	Height    unit.Length       `json:"height_m" above:"0" max:"50"`
+	MadeOf    string            `json:"made_of,omitempty" enum:"brick,block,concrete,timber-frame,steel-frame,plasterboard,sheet"`
+	Thickness *unit.Length      `json:"thickness_m,omitempty" min:"0" max:"5"`
+	Climate   string            `json:"climate,omitempty" enum:"heated,unheated" doc:"default: heated"`
+	Cold      *unit.Temperature `json:"cold_C,omitempty" min:"-90" max:"50" doc:"outside, on the coldest night"`
+	Doors     []Door            `json:"doors,omitempty"`
 }
 
 // Door is where one goes in.

@@ -21,6 +21,8 @@ type brief struct {
 	machine catalog.Machine // what fills in the plate
 	chosen  bool            // the machine was chosen here, and another may be
 	tools   []catalog.Tool  // row of each answer
+	names   []string        // of each, as the shop calls it
+	bare    bool            // no filter bears the pressure
 	stock   catalog.Stock
 	said    []Assumption
 	bad     []job.Finding
@@ -72,6 +74,11 @@ func (b *brief) roomSize() {
 	if r.Climate == "" {
 		r.Climate = "heated"
 		b.assume("room.climate", "The room is heated: no line in it freezes.")
+	}
+	if r.Climate == "unheated" && r.Cold == nil {
+		cold := unit.Celsius(coldC)
+		r.Cold = &cold
+		b.assume("room.cold_C", "Nobody said how cold it gets: %s is taken for the coldest night.", unit.System(b.Units).Text(unit.KindTemperature, float64(cold), unit.Env{}))
 	}
 	if r.Thickness == nil {
 		t := usual(r.MadeOf)
@@ -178,6 +185,25 @@ func (b *brief) lookUpTools() {
 			b.refuse(fmt.Sprintf("tools[%d].item", i), fmt.Sprintf("%q", short(t.Item)), "a class of tool of the catalogue", b.shelf.Nearest(catalog.Tools, t.Item))
 		}
 		b.tools = append(b.tools, row)
+	}
+	b.nameTools()
+}
+
+// nameTools calls each tool by the words of its class before their comma, which tell its kind;
+// by all of them where that names two.
+func (b *brief) nameTools() {
+	kind := func(i int) string { word, _, _ := strings.Cut(b.tools[i].Words, ","); return titled(word) }
+	for i, t := range b.Tools {
+		name := t.Name
+		if name == "" {
+			name = kind(i)
+			for k := range b.tools {
+				if k != i && kind(k) == name {
+					name = titled(b.tools[i].Words)
+				}
+			}
+		}
+		b.names = append(b.names, name)
 	}
 }
 

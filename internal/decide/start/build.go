@@ -42,11 +42,7 @@ func (b *brief) outletKind() string {
 func (b *brief) addTools(d *draft, coupler string) ([]job.ID, error) {
 	var out []job.ID
 	for i, t := range b.Tools {
-		name := t.Name
-		if name == "" {
-			name = titled(b.tools[i].Words)
-		}
-		tool := job.Tool{Name: name, Item: t.Item, Plug: coupler}
+		tool := job.Tool{Name: b.names[i], Item: t.Item, Plug: coupler}
 		if t.Count > 1 {
 			tool.Count = t.Count
 		}
@@ -104,6 +100,9 @@ func (b *brief) plant(d *draft, r *round, c stand, l *ladders, z sizes) error {
 	join(port(receiver, "out"), port(lock, "in"))
 	join(port(lock, "out"), port(flex, "in"))
 	join(port(flex, "out"), port(filter, "in"), where(plantLong-fromCorn, plantOff, 0.5), where(plantLong-fromCorn, lineOff, 0.5))
+	if b.owned() {
+		inState(d.job, "existing", compressor, receiver, valve, drain)
+	}
 	return fail
 }
 

@@ -61,7 +61,7 @@ func (b *brief) room() (*draft, *round) {
 		title = b.Room.Name
 	}
 	d := &draft{shelf: b.shelf, job: &job.Job{
-		Version: job.Version, Title: title, Site: job.Site{Units: b.Units}, Net: job.Net{Points: []job.Point{}, Runs: []job.Run{}},
+		Version: job.Version, Title: title, Site: job.Site{Units: b.Units, Cold: b.Room.Cold}, Net: job.Net{Points: []job.Point{}, Runs: []job.Run{}},
 	}}
 	g := &fit.Room{
 		Name: b.Room.Name, Outline: b.Room.Outline, Ceiling: b.Room.Height, Climate: b.Room.Climate,

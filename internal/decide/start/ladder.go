@@ -36,8 +36,9 @@ func (b *brief) ladders() *ladders {
 	l.filters = b.treats(func(k catalog.Kind) bool {
 		return k.Has(catalog.Filters) && !k.Has(catalog.Regulates) && !k.Has(catalog.DeOils)
 	})
-	if len(l.filters) == 0 || l.filters[len(l.filters)-1].Rating < b.cutOut() {
-		// No filter bears this pressure: a plain separator does.
+	l.filters = slices.DeleteFunc(l.filters, func(t catalog.Treat) bool { return relief(b.cutOut(), t.Rating) > t.Rating })
+	if b.bare = len(l.filters) == 0; b.bare {
+		// No filter bears what the relief valve opens at: a plain separator does.
 		l.filters = b.treats(func(k catalog.Kind) bool { return k.Has(catalog.Separates) })
 	}
 	l.holders = b.treats(func(k catalog.Kind) bool { return k.Has(catalog.Filters) && k.Has(catalog.Regulates) })

@@ -113,6 +113,9 @@ func (b *brief) plate() *job.Compressor {
 	return p
 }
 
+// owned says whether the answers read a plate: then the machine is there.
+func (b *brief) owned() bool { return b.Compressor.FreeAir != nil }
+
 // volume is that of the receiver: as said, or as usual under the class.
 func (b *brief) volume() unit.Volume {
 	switch {

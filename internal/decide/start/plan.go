@@ -91,14 +91,19 @@ func (b *brief) note(state string) string {
 	return head
 }
 
-// inState gives all that is drawn a state.
-func inState(j *job.Job, state string) {
+// inState gives points, and what runs between them, a state; all that is drawn where none are named.
+func inState(j *job.Job, state string, only ...job.ID) {
+	of := func(id job.ID) bool { return len(only) == 0 || slices.Contains(only, id) }
 	j.Net.Points, j.Net.Runs = slices.Clone(j.Net.Points), slices.Clone(j.Net.Runs)
 	for i := range j.Net.Points {
-		j.Net.Points[i].State = state
+		if p := &j.Net.Points[i]; of(p.ID) {
+			p.State = state
+		}
 	}
 	for i := range j.Net.Runs {
-		j.Net.Runs[i].State = state
+		if r := &j.Net.Runs[i]; of(r.From.Point) && of(r.To.Point) {
+			r.State = state
+		}
 	}
 }
 
@@ -107,13 +112,6 @@ func plural(n int, word string) string {
 		return "one " + word
 	}
 	return fmt.Sprintf("%d %ss", n, word)
-}
-
-func (t Tool) word(row catalog.Tool) string {
-	if t.Name != "" {
-		return t.Name
-	}
-	return row.Words
 }
 
 // trimmed is a text without the stop at its end.

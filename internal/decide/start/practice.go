@@ -25,6 +25,10 @@ const (
 	hoseFeet = 7.62 // 25 ft
 )
 
+// coldC is the coldest night where an unheated shop stands and nobody said, in °C: common
+// practice of a temperate country, without a source.
+const coldC = -10
+
 // Doors where nothing else is said, in metres.
 const (
 	doorWide, doorHigh = 0.90, 2.05

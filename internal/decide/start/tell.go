@@ -36,7 +36,7 @@ func (b *brief) tell(t *tried, r *round, c stand) {
 	}
 	for i, row := range b.tools {
 		if row.Least >= b.cutIn() {
-			b.assume("compressor.cut_in_kPa_g", "%s wants %s, and the compressor cuts in at %s: it waits for the receiver to fill.", titled(b.Tools[i].word(row)), b.pressure(row.Least), b.pressure(b.cutIn()))
+			b.assume("compressor.cut_in_kPa_g", "%s wants %s, and the compressor cuts in at %s: it waits for the receiver to fill.", titled(b.names[i]), b.pressure(row.Least), b.pressure(b.cutIn()))
 		}
 	}
 	b.assume("", "Each tool has the share of time in use that is usual for its kind, and comes and goes by chance.")
@@ -58,6 +58,12 @@ func (b *brief) tellPlant(j *job.Job) {
 		b.assume("compressor.free_air", "The compressor delivers what its class does (%s); the plate counts, read it.", b.machine.Words)
 	case p.CutIn == nil || p.CutOut == nil:
 		b.assume("compressor.cut_in_kPa_g", "The compressor cuts in at %s and out at %s: read the pressure switch.", b.pressure(b.cutIn()), b.pressure(b.cutOut()))
+	}
+	if b.owned() {
+		b.assume("", "Compressor and receiver are there already, with relief valve and drain: they are not on the shopping list.")
+	}
+	if b.bare {
+		b.assume("", "No filter of the catalogue bears what the relief valve opens at: a water separator stands in its place.")
 	}
 	if p.Place == nil {
 		b.assume("compressor.place", "The compressor stands where the main gets shortest.")
@@ -120,7 +126,8 @@ func (b *brief) facts(ctx context.Context, t *tried) ([]string, error) {
 			fittings += l.Pieces
 		}
 	}
-	out := []string{fmt.Sprintf("%s of line and %s for %s.", b.long(metres), plural(fittings, "fitting"), plural(len(t.study.Job().Outlets), "outlet"))}
+	out := b.supply(t)
+	out = append(out, fmt.Sprintf("%s of line and %s for %s.", b.long(metres), plural(fittings, "fitting"), plural(len(t.study.Job().Outlets), "outlet")))
 	bought, err := t.study.Purchase(ctx)
 	if err != nil {
 		return nil, err
@@ -145,6 +152,19 @@ func (b *brief) facts(ctx context.Context, t *tried) ([]string, error) {
 		out = append(out, titled(t.proof)+".")
 	}
 	return out, nil
+}
+
+// supply tells where the compressor does not deliver what tools take together, which no line mends.
+func (b *brief) supply(t *tried) []string {
+	if !t.supplyShort() {
+		return nil
+	}
+	most := 0.0
+	for i := range t.flow.Sets {
+		most = math.Max(most, float64(t.flow.Sets[i].Supply.Taken))
+	}
+	text := func(q float64) string { return unit.System(b.Units).Text(unit.KindFlow, q, unit.Env{}) }
+	return []string{fmt.Sprintf("The compressor delivers %s, and tools that may run together take %s for longer than the receiver bridges it. No line mends that: look at “Is there enough air?” before anything is bought.", text(b.plate().FreeAir.Value), text(most))}
 }
 
 // tightest tells of the tool that has least to spare at the cut-in.
