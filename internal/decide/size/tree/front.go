@@ -10,6 +10,7 @@ type label struct {
 	price float64
 	need  float64   // the widest bore of the topmost lines in it, m
 	asks  []float64 // by pattern of the place, at its upper end; of a join at the lower end of the one above
+	open  []int8    // the options that are carried, by the places of what it is of
 	// How it came about: an option on top of what is below, or two side by side.
 	place, option int32 // place -1: a join
 	below, beside *label
@@ -17,9 +18,9 @@ type label struct {
 
 // front keeps labels that none other beats.
 type front struct {
-	exact bool    // lines carry on: what is on top must be equal to compare
-	slack float64 // a label is beaten too by one that costs so much more
-	work  *int
+	*carried         // what the labels carry
+	slack    float64 // a label is beaten too by one that costs so much more
+	work     *int
 }
 
 // prune leaves the labels that none other beats, by rising price.
@@ -76,7 +77,7 @@ func (f front) beaten(kept []label, l *label) bool {
 	defer func() { *f.work += work }()
 	for k := len(kept) - 1; k >= 0; k-- {
 		o := &kept[k]
-		if o.need > l.need || f.exact && o.need != l.need {
+		if o.need > l.need || len(f.dearer) > 0 && o.price+max(0, f.more(o.open, l.open)) > l.price+f.slack {
 			continue
 		}
 		i := 0

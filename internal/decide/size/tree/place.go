@@ -7,21 +7,23 @@ import (
 // place is the labels of a place and all below it that cost less than the most.
 func (r *search) place(v int, done [][]label, most float64) ([]label, error) {
 	place := &r.p.Places[v]
-	f := front{exact: place.CarriesOn && r.p.Reducer != nil, slack: r.slack, work: &r.work}
+	step := &r.steps[v].own
+	f := front{carried: &step.carried, slack: r.slack, work: &r.work}
 	var out []label
 	for o := range place.Options {
 		if !r.usable[v][o] || r.set[v] >= 0 && r.set[v] != o {
 			continue
 		}
-		joined, err := r.join(v, o, done, most-place.Options[o].Price)
+		joined, err := r.join(v, o, done, most-r.price[v][o])
 		if err != nil {
 			return nil, err
 		}
 		for i := range joined {
 			l := label{
-				price: joined[i].price + place.Options[o].Price, need: joined[i].need, asks: joined[i].asks,
+				price: joined[i].price + r.price[v][o], need: joined[i].need, asks: joined[i].asks,
 				place: int32(v), option: int32(o), below: &joined[i],
 			}
+			_, l.open = step.take(o, joined[i].open, nil)
 			if place.Line {
 				l.need = place.Options[o].Bore
 			}
@@ -82,17 +84,19 @@ func (r *search) join(v, o int, done [][]label, most float64) ([]label, error) {
 	for _, child := range r.children[v] {
 		rest += minPrice(done[child])
 	}
-	for _, child := range r.children[v] {
-		raised := r.raise(v, o, child, done[child])
+	for s, child := range r.children[v] {
+		raised := r.raise(v, o, s, done[child])
+		step := &r.steps[v].join[s]
 		rest -= minPrice(done[child])
 		next := make([]label, 0, len(acc)*len(raised))
 		for i := range acc {
 			for k := range raised {
-				price := acc[i].price + raised[k].price
+				more, on := step.take(o, acc[i].open, raised[k].open)
+				price := acc[i].price + raised[k].price + more
 				if price+rest >= most {
 					continue
 				}
-				l := label{place: -1, price: price, need: max(acc[i].need, raised[k].need), below: &acc[i], beside: &raised[k]}
+				l := label{place: -1, price: price, open: on, need: max(acc[i].need, raised[k].need), below: &acc[i], beside: &raised[k]}
 				l.asks = make([]float64, len(acc[i].asks))
 				for q := range l.asks {
 					l.asks[q] = max(acc[i].asks[q], raised[k].asks[q])
@@ -101,7 +105,7 @@ func (r *search) join(v, o int, done [][]label, most float64) ([]label, error) {
 			}
 		}
 		r.work += len(next)
-		acc = r.thin(front{slack: r.slack, work: &r.work}.prune(next))
+		acc = r.thin(front{carried: &step.carried, slack: r.slack, work: &r.work}.prune(next))
 		if err := r.within(); err != nil {
 			return nil, err
 		}
@@ -116,19 +120,19 @@ func minPrice(list []label) float64 {
 	return list[0].price
 }
 
-// raise puts the labels of a child to the upper end of a place with an option, and leaves
+// raise puts the labels of child s to the upper end of a place with an option, and leaves
 // out what asks for more than there can be or for a wider line than that above.
-func (r *search) raise(v, o, child int, labels []label) []label {
-	place, below := &r.p.Places[v], &r.p.Places[child]
+func (r *search) raise(v, o, s int, labels []label) []label {
+	child := r.children[v][s]
+	place, below, step := &r.p.Places[v], &r.p.Places[child], &r.steps[v].raise[s]
 	out := make([]label, 0, len(labels))
 	for i := range labels {
 		l := label{place: -1, price: labels[i].price, need: labels[i].need, below: &labels[i], asks: make([]float64, len(r.first[v]))}
 		if place.Line && !place.Held && l.need > place.Options[o].Bore {
 			continue
 		}
-		if place.Line && below.CarriesOn && below.Line && l.need > 0 && r.p.Reducer != nil && l.need != place.Options[o].Bore {
-			l.price += r.p.Reducer(place.Options[o].Bore, l.need)
-		}
+		more, on := step.take(o, labels[i].open, nil)
+		l.price, l.open = l.price+more, on
 		fits := true
 		for q, c := range r.first[v] {
 			if at := r.pattern[child][c]; at >= 0 && labels[i].asks[at] > 0 {
@@ -140,5 +144,5 @@ func (r *search) raise(v, o, child int, labels []label) []label {
 			out = append(out, l)
 		}
 	}
-	return front{work: &r.work}.prune(out)
+	return front{carried: &step.carried, work: &r.work}.prune(out)
 }

@@ -10,9 +10,9 @@ import (
 type Problem struct {
 	Cases  int
 	Places []Place
-	// Reducer is the price of a change of size on a line that carries on, by the bores
-	// above and below; nil: none.
-	Reducer func(above, below float64) float64
+	// Meets are the prices that hang on the options of several places together: a fitting
+	// where lines of different sizes meet.
+	Meets []Meet
 	// Effort bounds the comparisons before a slack is taken in, and then before a wider one;
 	// 0: Effort.
 	Effort int
@@ -40,8 +40,15 @@ type Place struct {
 	// Shared numbers the places of which all take the same option, from 1; 0: its own.
 	Shared int
 	// Line: options have bores and no line below may have more. Held: it stays as it is
-	// and binds nothing. CarriesOn: a change of size from the line above costs a reducer.
-	Line, Held, CarriesOn bool
+	// and binds nothing.
+	Line, Held bool
+}
+
+// Meet is a price by the options of places, which all lie in one tree.
+type Meet struct {
+	Places []int // each once
+	// Price is by the option of each place, in the order of Places; the last one's runs first.
+	Price []float64
 }
 
 // Option is one way to fill a place.
@@ -51,7 +58,7 @@ type Option struct {
 }
 
 // ErrProblem is a problem that is not one.
-var ErrProblem = errors.New("tree: a problem has cases, places with options, parents before children, prices and flows that are numbers")
+var ErrProblem = errors.New("tree: a problem has cases, places with options, parents before children, prices for all options where they meet, prices and flows that are numbers")
 
 // check refuses what cannot be worked on.
 func (p *Problem) check() error {
@@ -61,7 +68,7 @@ func (p *Problem) check() error {
 	shared := map[int]int{}
 	for i := range p.Places {
 		v := &p.Places[i]
-		bad := v.Parent >= i || len(v.Options) == 0 || v.Inlet == nil || v.Port < 0 ||
+		bad := v.Parent >= i || len(v.Options) == 0 || len(v.Options) > math.MaxInt8 || v.Inlet == nil || v.Port < 0 ||
 			len(v.Flow) != p.Cases || len(v.Least) != p.Cases || v.Mark != nil && len(v.Mark) != p.Cases || v.Parent < 0 && len(v.Supply) != p.Cases
 		for _, o := range v.Options {
 			bad = bad || !finite(o.Price) || o.Price < 0 || !finite(o.Bore)
@@ -77,7 +84,32 @@ func (p *Problem) check() error {
 			return ErrProblem
 		}
 	}
+	for _, m := range p.Meets {
+		if !p.fits(m) {
+			return ErrProblem
+		}
+	}
 	return nil
+}
+
+// fits says whether a meet has a price for all options of its places.
+func (p *Problem) fits(m Meet) bool {
+	n := 1
+	for i, v := range m.Places {
+		if v < 0 || v >= len(p.Places) || slices.Contains(m.Places[:i], v) || p.root(v) != p.root(m.Places[0]) {
+			return false
+		}
+		n *= len(p.Places[v].Options)
+	}
+	return len(m.Places) > 0 && len(m.Price) == n && !slices.ContainsFunc(m.Price, func(x float64) bool { return !finite(x) || x < 0 })
+}
+
+// root is the place above all that is above a place.
+func (p *Problem) root(v int) int {
+	for p.Places[v].Parent >= 0 {
+		v = p.Places[v].Parent
+	}
+	return v
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

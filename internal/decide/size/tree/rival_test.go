@@ -29,6 +29,12 @@ func TestRival(t *testing.T) {
 		if seed%2 == 0 {
 			b = generate(rng, 8+rng.IntN(20), 5, 1+rng.IntN(4))
 		}
+		switch {
+		case seed%3 == 1:
+			b.meet(rng, 6)
+		case seed%6 == 5:
+			b.reducers()
+		}
 		a, err := b.Solve(t.Context())
 		want, ok := b.rivalPrice(t, glpsol)
 		switch {
@@ -111,6 +117,9 @@ func (b *bare) rivalText() string {
 		}
 		b.rivalBores(&rows, i)
 	}
+	for g := range b.Meets {
+		b.rivalMeets(&price, &rows, g)
+	}
 	return "Minimize\n price:" + price.String() + "\nSubject To\n" + rows.String() + "Bounds\n" + bounds.String() + "Binary\n" + whole.String() + "\nEnd\n"
 }
 
@@ -120,6 +129,30 @@ func leastOf(v *Place, c int) float64 {
 		return v.Least[c] * v.Least[c]
 	}
 	return 0
+}
+
+// rivalMeets prices what is taken together: y says which options of a meet are, of which
+// those with an option of a place are as many as that.
+func (b *bare) rivalMeets(price, rows *strings.Builder, g int) {
+	m := b.Meets[g]
+	by := make([][]strings.Builder, len(m.Places))
+	for i, v := range m.Places {
+		by[i] = make([]strings.Builder, len(b.Places[v].Options))
+	}
+	for at, much := range m.Price {
+		fmt.Fprintf(price, " + %.10g y%d_%d", much, g, at)
+		rest := at
+		for i := len(m.Places) - 1; i >= 0; i-- {
+			o := rest % len(by[i])
+			rest /= len(by[i])
+			fmt.Fprintf(&by[i][o], " + y%d_%d", g, at)
+		}
+	}
+	for i, v := range m.Places {
+		for o := range by[i] {
+			fmt.Fprintf(rows, " meet%d_%d_%d:%s - x%d_%d = 0\n", g, i, o, by[i][o].String(), v, o)
+		}
+	}
 }
 
 // rivalBores keeps a line from being wider than the next line above it.

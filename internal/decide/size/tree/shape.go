@@ -21,7 +21,10 @@ type shape struct {
 	// least of either among the cases of each pattern.
 	top, low     [][]float64
 	limit, given [][]float64
-	usable       [][]bool  // by place and option
+	usable       [][]bool    // by place and option
+	price        [][]float64 // by place and option, with what it costs to meet others at least
+	meets        []*meet
+	steps        []steps
 	least        []float64 // by place: the least price of a usable option
 	total        float64   // of all least
 	inlets       map[inletKey]float64
@@ -128,13 +131,11 @@ func (s *shape) bound() {
 			}
 		}
 	}
-	s.total = 0
 	for v := range n {
 		s.tops(v)
 		s.limit[v] = s.leastOf(v, s.top[v])
 		place := &s.p.Places[v]
 		s.usable[v] = make([]bool, len(place.Options))
-		s.least[v] = math.Inf(1)
 		for o := range place.Options {
 			s.usable[v][o] = true
 			for q, c := range s.first[v] {
@@ -142,14 +143,31 @@ func (s *shape) bound() {
 					s.usable[v][o] = false
 				}
 			}
-			if s.usable[v][o] {
-				s.least[v] = min(s.least[v], place.Options[o].Price)
-			}
 		}
-		s.total += s.least[v]
 		s.lows(v)
 		s.given[v] = s.leastOf(v, s.low[v])
 	}
+}
+
+// spread works out what each option costs at least, and what all places do.
+func (s *shape) spread() {
+	for v := range s.p.Places {
+		s.price = append(s.price, make([]float64, len(s.usable[v])))
+		for o := range s.price[v] {
+			s.price[v][o] = s.p.Places[v].Options[o].Price
+		}
+	}
+	s.spend()
+	for v := range s.p.Places {
+		s.least[v] = math.Inf(1)
+		for o, price := range s.price[v] {
+			if s.usable[v][o] {
+				s.least[v] = min(s.least[v], price)
+			}
+		}
+		s.total += s.least[v]
+	}
+	s.plan()
 }
 
 // leastOf is the least of the cases of each pattern.

@@ -20,6 +20,7 @@ func (p *Problem) Solve(ctx context.Context) (*Answer, error) {
 	if err := s.lacking(); err != nil {
 		return nil, err
 	}
+	s.spread()
 	groups := p.groups()
 	best := &Answer{Price: math.Inf(1)}
 	// A quick look with few labels gives a price that the exact search need not exceed.
@@ -99,7 +100,7 @@ func (s *shape) lacking() error {
 		return none
 	}
 	for v := range s.p.Places {
-		if math.IsInf(s.least[v], 1) {
+		if !slices.Contains(s.usable[v], true) {
 			return &NoneError{}
 		}
 	}
@@ -164,7 +165,7 @@ func (r *search) ways() []way {
 				more, ok := 0.0, true
 				for _, v := range g.places {
 					ok = ok && r.usable[v][o]
-					more += r.p.Places[v].Options[o].Price - r.least[v]
+					more += r.price[v][o] - r.least[v]
 				}
 				if ok {
 					next = append(next, way{append(slices.Clone(w.options), o), w.price + more})
@@ -203,7 +204,7 @@ func (r *search) one(ctx context.Context) error {
 	// What the places outside a tree cost at least leaves less for it.
 	rest := make([]float64, n)
 	for v := n - 1; v >= 0; v-- {
-		rest[v] += r.price(v)
+		rest[v] += r.cheapest(v)
 		if up := r.p.Places[v].Parent; up >= 0 {
 			rest[up] += rest[v]
 		}
@@ -245,10 +246,10 @@ func (r *search) one(ctx context.Context) error {
 
 func keep(l label) *label { return &l }
 
-// price is the least that a place costs as its group is set.
-func (r *search) price(v int) float64 {
+// cheapest is the least that a place costs as its group is set.
+func (r *search) cheapest(v int) float64 {
 	if o := r.set[v]; o >= 0 {
-		return r.p.Places[v].Options[o].Price
+		return r.price[v][o]
 	}
 	return r.least[v]
 }
