@@ -116,27 +116,43 @@ func (g *gatherer) line(l *parts.Line) {
 
 // supports adds clips by stock and size, fixed ones apart, and what they are screwed on with.
 func (g *gatherer) supports(h *hold.Answer) {
-	made := map[job.ID]string{}
-	for i := range g.job.Building.Walls {
-		made[g.job.Building.Walls[i].ID] = g.job.Building.Walls[i].MadeOf
-	}
 	for i := range h.Supports {
 		s := &h.Supports[i]
 		r := g.index.Run(s.Run)
 		if r == nil || s.State != string(parts.Planned) {
 			continue
 		}
-		article, words := "clip "+r.Stock+" "+r.Size, "clip, the line slides in it"
+		words := "clip, the line slides in it"
 		if s.Kind == "fixed" {
-			article, words = "fixed "+article, "clip that holds the line fast"
+			words = "clip that holds the line fast"
 		}
-		g.piece(article, words+", for "+g.sizeOf(r), Clips, s.ID, g.stage(string(s.Run)))
-		what := cmp.Or(s.On.What, "free")
-		if s.On.Place != nil {
-			what = cmp.Or(made[s.On.Wall], "wall")
-		}
-		g.piece("fixing "+what, "screw or anchor for a clip, into "+what, Clips, s.ID, g.stage(string(s.Run)))
+		clip, fixing := Held(g.index, s)
+		g.piece(clip, words+", for "+g.sizeOf(r), Clips, s.ID, g.stage(string(s.Run)))
+		g.piece(fixing, "screw or anchor for a clip, into "+strings.TrimPrefix(fixing, fixings), Clips, s.ID, g.stage(string(s.Run)))
 	}
+}
+
+const fixings = "fixing "
+
+// Held names the two articles that a support is bought as, what holds the line and what
+// that is fixed with; none for a run that is not there.
+func Held(index *job.Index, s *hold.Support) (clip, fixing string) {
+	r := index.Run(s.Run)
+	if r == nil {
+		return "", ""
+	}
+	clip = "clip " + r.Stock + " " + r.Size
+	if s.Kind == "fixed" {
+		clip = "fixed " + clip
+	}
+	into := cmp.Or(s.On.What, "free")
+	if s.On.Place != nil {
+		into = "wall"
+		if wall := index.Wall(s.On.Wall); wall != nil {
+			into = cmp.Or(wall.MadeOf, into)
+		}
+	}
+	return clip, fixings + into
 }
 
 // Clips is the group of what holds the lines.

@@ -37,12 +37,12 @@ func TestCountedOut(t *testing.T) {
 		}
 		least, held := math.Inf(1), 0
 		picks := make([]int, len(w.choices))
-		var walk func(i int, price float64)
-		walk = func(i int, price float64) {
+		var walk func(i int)
+		walk = func(i int) {
 			if i < len(picks) {
-				for k, o := range w.choices[i].options {
+				for k := range w.choices[i].options {
 					picks[i] = k
-					walk(i+1, price+o.price)
+					walk(i + 1)
 				}
 				return
 			}
@@ -55,11 +55,11 @@ func TestCountedOut(t *testing.T) {
 				t.Fatal(err)
 			}
 			if len(v.lacks) == 0 && len(v.fast) == 0 {
-				least = min(least, price)
+				least = min(least, w.total(picks))
 				held++
 			}
 		}
-		walk(0, 0)
+		walk(0)
 		t.Logf("%v: %d hold, the least is %v; proposed %v, bound %v", only, held, least, p[0].Price, p[0].Bound)
 		if p[0].Bound > least+1e-6 || math.Abs(p[0].Price-least) > 1e-6 {
 			t.Errorf("%v: proposed %v, bound %v; the least that holds is %v", only, p[0].Price, p[0].Bound, least)
@@ -92,12 +92,11 @@ func TestRingCountedOut(t *testing.T) {
 		least := math.Inf(1)
 		for k := range w.rungs {
 			for h := range w.choices[hose].options {
-				picks, price := make([]int, len(w.choices)), 0.0
+				picks := make([]int, len(w.choices))
 				for i, c := range w.choices {
 					if picks[i] = min(k, len(c.options)-1); i == hose {
 						picks[i] = h
 					}
-					price += c.options[picks[i]].price
 				}
 				after, err := w.after(picks)
 				if err != nil {
@@ -108,7 +107,7 @@ func TestRingCountedOut(t *testing.T) {
 					t.Fatal(err)
 				}
 				if len(v.lacks) == 0 && len(v.fast) == 0 {
-					least = min(least, price)
+					least = min(least, w.total(picks))
 				}
 			}
 		}

@@ -15,6 +15,8 @@ type frame struct {
 	problem tree.Problem
 	places  []place
 	prices  map[int]bool // choices that are counted already
+	fixed   float64      // what is paid whatever is picked
+	mixed   bool         // the lines of a ring have sizes of their own
 }
 
 // place is what one place of the problem stands for.
@@ -31,8 +33,15 @@ type hop struct {
 	forward bool
 }
 
-// frame builds the problem: a walk from the sources down, block by block.
+// frame is the problem with all its prices.
 func (w *work) frame() *frame {
+	f := w.laid()
+	f.join()
+	return f
+}
+
+// laid builds the problem: a walk from the sources down, block by block.
+func (w *work) laid() *frame {
 	f := &frame{work: w, prices: map[int]bool{}}
 	f.problem.Cases, f.problem.Effort = len(w.moments), effort
 	seen := make([]bool, len(w.net.blocks))
@@ -269,20 +278,9 @@ func area(bore float64) float64 { return math.Pi / 4 * bore * bore }
 
 // picks reads an answer: the option of each choice.
 func (f *frame) picks(chosen []int) []int {
-	out := make([]int, len(f.choices))
-	for i, c := range f.choices {
-		out[i] = c.now
-	}
+	out := f.standing()
 	for i, o := range chosen {
-		p := &f.places[i]
-		if p.choice >= 0 {
-			out[p.choice] = o + f.choices[p.choice].barred
-		}
-		if p.ring != nil {
-			for k, c := range p.ring.choices {
-				out[c] = p.ring.rungs[o][k]
-			}
-		}
+		f.pick(out, i, o)
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package size
 import (
 	"cmp"
 	"context"
+	"math"
 	"slices"
 
 	"dropleg/internal/decide/size/tree"
@@ -25,16 +26,24 @@ func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, erro
 		order[i] = i
 	}
 	saves := func(i int) float64 {
-		k := v.picks[i]
-		if k == 0 {
+		if v.picks[i] == 0 {
 			return 0
 		}
-		return w.choices[i].options[k].price - w.choices[i].options[k-1].price
+		less := slices.Clone(v.picks)
+		less[i]--
+		return w.total(v.picks) - w.total(less)
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saves(b), saves(a)) })
+	first := make([]float64, len(order))
+	for i := range order {
+		first[i] = saves(i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(first[b], first[a]) })
 	for n, i := range order {
-		if n == mostPolished || saves(i) <= 0 {
+		if n == mostPolished || first[i] <= 0 {
 			break
+		}
+		if saves(i) <= 0 { // by what was made smaller before it
+			continue
 		}
 		picks := slices.Clone(v.picks)
 		picks[i]--
@@ -103,24 +112,38 @@ func (f *frame) narrows(picks []int) bool {
 // mixed is what nothing costs less than where each line of a ring may have its own size: a
 // ring that loses nothing and costs its cheapest sizes asks for less than any.
 func (w *work) mixed(ctx context.Context) (float64, error) {
-	f := w.frame()
-	f.problem.Effort = effort / 8
+	f := w.laid()
+	f.problem.Effort, f.mixed = effort/8, true
 	for i := range f.places {
 		r := f.places[i].ring
 		if r == nil {
 			continue
 		}
 		v := &f.problem.Places[i]
-		least := tree.Option{Price: v.Options[0].Price}
+		least := tree.Option{Price: w.leastOn(r)}
 		for _, o := range v.Options {
-			least.Price, least.Bore = min(least.Price, o.Price), max(least.Bore, o.Bore)
+			least.Bore = max(least.Bore, o.Bore)
 		}
 		v.Options = []tree.Option{least}
 		v.Inlet = func(_, _, _ int, out float64) float64 { return out }
 	}
+	f.join()
 	a, err := w.solve(ctx, f)
 	if err != nil {
 		return 0, err
 	}
 	return a.Bound, nil
+}
+
+// leastOn is what the lines of a ring cost at least, each by itself.
+func (w *work) leastOn(r *ring) float64 {
+	sum := 0.0
+	for _, c := range r.choices {
+		least := math.Inf(1)
+		for _, o := range w.choices[c].options[w.choices[c].barred:] {
+			least = min(least, o.price)
+		}
+		sum += least
+	}
+	return sum
 }

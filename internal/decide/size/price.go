@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"slices"
-	"strings"
 
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/shop/job"
@@ -42,25 +41,33 @@ func newPrices(j *job.Job) *prices {
 	return p
 }
 
-// price puts prices to all options. Sizes without one are left out and told.
+// price puts prices to all options, and to what they meet in. Sizes without one are left
+// out and told.
 func (w *work) price(ctx context.Context) error {
 	w.prices = newPrices(w.job)
 	if !w.anyPriced() {
 		w.prices = nil
-		w.notes = append(w.notes, "the job has no prices for its lines: the least is that of metres times millimetres of bore, couplers and treatment in proportion")
+		w.notes = append(w.notes, "the job has no prices for its lines: the least is that of metres times millimetres of bore, couplers and treatment in proportion, a step in a line as half a metre of the larger")
 		w.byBore()
+		w.meetings()
 		return nil
 	}
-	owners := w.owners()
+	if l := w.job.Prices.Labour; l != nil && l.Rate != nil {
+		w.rate = *l.Rate
+	}
 	for k := range w.rungs {
 		taken, err := w.rungs[k].study.Parts(ctx)
 		if err != nil {
 			return err
 		}
-		for i, c := range w.choices {
+		held, err := w.rungs[k].study.Hold(ctx)
+		if err != nil {
+			return err
+		}
+		for _, c := range w.choices {
 			if c.line && k < len(c.options) {
-				more, guessed := w.fittings(taken, owners[i])
-				c.options[k].price, c.options[k].guessed = w.linePrice(c, k)+more, guessed
+				more := w.lineCost(w.rungs[k].study, taken, held, c)
+				c.options[k].price, c.options[k].guessed = w.linePrice(c, k)+more.price, more.guessed
 			}
 		}
 	}
@@ -75,6 +82,7 @@ func (w *work) price(ctx context.Context) error {
 		}
 		w.stands(c)
 	}
+	w.meetings()
 	return nil
 }
 
@@ -112,80 +120,6 @@ func (w *work) length(c *choice) float64 {
 		}
 	}
 	return sum
-}
-
-// owners gives each line the things that are counted with it: its runs, and of the points
-// at their ends those where no greater line meets it.
-func (w *work) owners() [][]job.ID {
-	out := make([][]job.ID, len(w.choices))
-	of := map[job.ID]int{}
-	for i, c := range w.choices {
-		if c.line {
-			out[i] = append(out[i], c.ids...)
-			for _, id := range c.ids {
-				of[id] = i
-			}
-		}
-	}
-	for i := range w.job.Net.Points {
-		p := &w.job.Net.Points[i]
-		best := -1
-		for _, e := range w.idx.Ends(p.ID) {
-			at, ok := of[e.Run.ID]
-			if ok && (best < 0 || rank(e.Run.Role) < rank(w.choices[best].role)) {
-				best = at
-			}
-		}
-		if best >= 0 && p.State != "existing" && !w.treats(p.ID) {
-			out[best] = append(out[best], p.ID)
-		}
-	}
-	return out
-}
-
-func rank(role string) int {
-	return slices.Index([]string{"drip", "stub", "drop", "branch", "link", "main", "ring"}, role) * -1
-}
-
-// fittings is what the parts of some things cost in a take-off, and which of them have no
-// price of their own.
-func (w *work) fittings(taken *parts.Answer, things []job.ID) (sum float64, guessed []string) {
-	for _, id := range things {
-		for _, l := range taken.ByThing[string(id)].Lines {
-			if l.State != parts.Planned || slices.Contains([]parts.Group{parts.Stock, parts.Made, parts.Supplies, parts.Label}, l.Group) {
-				continue
-			}
-			n := 0.0
-			for _, from := range l.From {
-				if parts.ThingOf(from) == id {
-					n++
-				}
-			}
-			each, known := w.piece(l)
-			if !known {
-				guessed = append(guessed, l.Article)
-			}
-			sum += n * float64(l.Pieces) / float64(len(l.From)) * each
-		}
-	}
-	return sum, guessed
-}
-
-// piece is the price of a part; where its size has none, the dearest of its kind in other
-// sizes stands for it; nothing where its kind has none.
-func (w *work) piece(l *parts.Line) (each float64, known bool) {
-	for _, name := range l.Names() {
-		if each, ok := w.prices.piece[name]; ok {
-			return each, true
-		}
-	}
-	stem := strings.TrimSpace(strings.TrimSuffix(parts.Fold(l.Article), parts.Fold(l.Size)))
-	for name, dear := range w.prices.piece {
-		if strings.HasPrefix(name, stem+" ") {
-			each = max(each, dear)
-		}
-	}
-	return each, false
 }
 
 func (w *work) note(text string) {

@@ -13,10 +13,7 @@ import (
 
 // proposal puts a pick into words and figures.
 func (w *work) proposal(ctx context.Context, bound float64, v *verdict, rounds int) (*Proposal, error) {
-	picks, price := v.picks, 0.0
-	for i, k := range picks {
-		price += w.choices[i].options[k].price
-	}
+	picks, price := v.picks, w.total(v.picks)
 	if w.ringed() {
 		var err error
 		if w.mixedBound, err = w.mixed(ctx); err != nil {
@@ -25,7 +22,7 @@ func (w *work) proposal(ctx context.Context, bound float64, v *verdict, rounds i
 	}
 	p := &Proposal{
 		Name: w.name(), Price: price, Bound: min(bound, price), Proven: price <= bound+aCent/2, Priced: w.prices != nil,
-		Rounds: rounds, Verified: v.holds(), Short: v.mostShort(), How: w.how(rounds),
+		Was: w.total(w.standing()), Rounds: rounds, Verified: v.holds(), Short: v.mostShort(), How: w.how(rounds),
 		Changes: []Change{}, Tools: []Tool{},
 	}
 	edits := w.edits(picks)
@@ -33,13 +30,13 @@ func (w *work) proposal(ctx context.Context, bound float64, v *verdict, rounds i
 	for _, e := range edits {
 		p.Edits = append(p.Edits, e.Form())
 	}
+	more := w.moved(picks)
 	for i, c := range w.choices {
-		p.Was += c.options[c.now].price
 		if picks[i] == c.now {
 			continue
 		}
 		from, to := c.options[c.now], c.options[picks[i]]
-		p.Changes = append(p.Changes, Change{IDs: c.ids, Words: c.words, From: from.size, To: to.size, Price: to.price - from.price})
+		p.Changes = append(p.Changes, Change{IDs: c.ids, Words: c.words, From: from.size, To: to.size, Price: more[i]})
 	}
 	for _, t := range v.flow.Tools {
 		if t.Set >= 0 && t.Known {

@@ -199,6 +199,11 @@ func (w *work) edits(picks []int) []job.Edit {
 			out = append(out, c.options[picks[i]].edits...)
 		}
 	}
+	for _, m := range w.meets {
+		if e := w.step(m, picks); e != nil {
+			out = append(out, e)
+		}
+	}
 	return out
 }
 
@@ -217,12 +222,15 @@ func (w *work) after(picks []int) (*study.Study, error) {
 
 // solve picks within the time that there is.
 func (w *work) solve(ctx context.Context, f *frame) (*tree.Answer, error) {
-	if w.wish.Limit <= 0 {
-		return f.problem.Solve(ctx)
+	within, stop := ctx, func() {}
+	if w.wish.Limit > 0 {
+		within, stop = context.WithTimeout(ctx, w.wish.Limit)
 	}
-	within, stop := context.WithTimeout(ctx, w.wish.Limit)
 	defer stop()
 	a, err := f.problem.Solve(within)
+	if err == nil {
+		a.Price, a.Bound = w.total(f.picks(a.Chosen)), a.Bound+f.fixed
+	}
 	if errors.Is(err, context.DeadlineExceeded) && ctx.Err() == nil {
 		return nil, &NoneError{[]job.Finding{{
 			Code: "size-no-time", Severity: job.Fault, Title: fmt.Sprintf("No selection was found within %v.", w.wish.Limit),

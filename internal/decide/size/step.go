@@ -46,7 +46,7 @@ func (w *work) steps(ctx context.Context, v *verdict, progress func(done, total 
 			continue
 		}
 		out = append(out, Step{
-			IDs: c.ids, Words: c.words, To: c.options[k+1].size, Price: c.options[k+1].price - c.options[k].price,
+			IDs: c.ids, Words: c.words, To: c.options[k+1].size, Price: w.total(picks) - w.total(v.picks),
 			Brings: r.Tools[p.Index].Pressure.Minus(was),
 		})
 	}

@@ -33,6 +33,9 @@ type work struct {
 	choiceWith map[job.ID]int
 	rungs      []rung
 	prices     *prices
+	rate       float64 // money for an hour of work; 0: none stated
+	meets      []*meet
+	starred    map[string]priced // what a point comes to, by all that it hangs on
 	notes      []string
 	unsold     []string // articles that were not taken, for nobody sells them
 	cutOut     float64  // Pa g, the greatest
@@ -67,7 +70,7 @@ func newWork(ctx context.Context, s *study.Study, wish Wish) (*work, error) {
 		oftener: firstOftener,
 		study:   s, job: j, idx: s.Index(), shelf: s.Catalog(), model: m, flow: f, wish: wish,
 		bench: cure.NewBench(s, m, f, float64(j.RuleMargin().Value), wish.System),
-		extra: map[int]float64{}, less: map[int]float64{}, ends: map[endKey]float64{}, exempt: map[int]bool{}, choiceWith: map[job.ID]int{}, choiceOf: slices.Repeat([]int{-1}, len(m.Elements())),
+		extra: map[int]float64{}, less: map[int]float64{}, ends: map[endKey]float64{}, exempt: map[int]bool{}, starred: map[string]priced{}, choiceWith: map[job.ID]int{}, choiceOf: slices.Repeat([]int{-1}, len(m.Elements())),
 	}
 	for _, c := range m.Compressors() {
 		w.cutOut = math.Max(w.cutOut, float64(c.CutOut))
