@@ -13,20 +13,27 @@ import (
 
 // All selections of a few choices of the boat shop are counted out, each solved by the
 // network with flows that follow pressure: none that holds is cheaper than the bound, and
-// the proposal is the cheapest of them. The choices do not touch each other, so that none
-// of them makes a line wider than the one before it.
+// the proposal is the cheapest of them. Where choices touch each other, at prices invented for
+// all that may come up, selections with a line wider than the one before it do not count.
 func TestCountedOut(t *testing.T) {
 	raw, _ := example.Read("boat-shop")
 	j, bad := job.Parse(raw)
 	if j == nil {
 		t.Fatal(bad)
 	}
-	for _, only := range [][]job.ID{
+	dear, _ := job.Parse(raw)
+	priced := told(t, dear)
+	for n, only := range [][]job.ID{
 		{"hose.far-bench", "hose.reel", "line.main-7"},
 		{"hose.far-bench", "line.drop-far-1", "line.reel-1", "hose.saw"},
 		{"line.main-1", "hose.far-bench", "outlet.far-bench"},
+		{"line.main-6", "line.main-7", "line.drop-far-1"},
+		{"line.main-5", "line.main-6", "line.main-7"},
 	} {
 		s := study.Of(j, catalog.Builtin())
+		if n > 2 {
+			s = priced
+		}
 		p, err := Propose(t.Context(), s, Wish{Only: only}, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -36,7 +43,7 @@ func TestCountedOut(t *testing.T) {
 			t.Fatal(err)
 		}
 		least, held := math.Inf(1), 0
-		picks := make([]int, len(w.choices))
+		picks, f := make([]int, len(w.choices)), w.frame()
 		var walk func(i int)
 		walk = func(i int) {
 			if i < len(picks) {
@@ -44,6 +51,9 @@ func TestCountedOut(t *testing.T) {
 					picks[i] = k
 					walk(i + 1)
 				}
+				return
+			}
+			if !f.narrows(picks) {
 				return
 			}
 			after, err := w.after(picks)

@@ -28,6 +28,7 @@ type option struct {
 	words string
 	bore  float64 // m
 	price float64
+	clips float64 // of the price, what a line is held by
 	item  string // row of the catalogue
 	rung  int
 	// Halves of couplers; the rated flow of treatment, kg/s.

@@ -81,17 +81,23 @@ func (f *frame) root(i int) int {
 }
 
 // leastAt is the least of a meet over all its options.
-func (f *frame) leastAt(m *meet) float64 {
-	least, picks := math.Inf(1), f.standing()
-	for k := range f.ways(m) {
+func (w *work) leastAt(m *meet) float64 {
+	least := math.Inf(1)
+	w.each(m, func(_ []int, p priced) { least = min(least, p.price) })
+	return least
+}
+
+// each goes through all that may be picked where choices meet; the rest is as it stands.
+func (w *work) each(m *meet, do func(picks []int, p priced)) {
+	picks := w.standing()
+	for k := range w.ways(m) {
 		rest := k
 		for _, c := range slices.Backward(m.choices) {
-			picks[c] = rest % len(f.choices[c].options)
-			rest /= len(f.choices[c].options)
+			picks[c] = rest % len(w.choices[c].options)
+			rest /= len(w.choices[c].options)
 		}
-		least = min(least, f.meetPrice(m, picks).price)
+		do(picks, w.meetPrice(m, picks))
 	}
-	return least
 }
 
 // pick puts an option of a place to a pick.

@@ -60,13 +60,17 @@ func (w *work) price(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		held, err := w.rungs[k].study.Hold(ctx)
+		clips, err := w.clips(ctx, w.rungs[k].study)
 		if err != nil {
 			return err
 		}
 		for _, c := range w.choices {
 			if c.line && k < len(c.options) {
-				more := w.lineCost(w.rungs[k].study, taken, held, c)
+				more := w.lineCost(w.rungs[k].study, taken, c)
+				for _, id := range c.ids {
+					more.add(clips[id])
+					c.options[k].clips += clips[id].price
+				}
 				c.options[k].price, c.options[k].guessed = w.linePrice(c, k)+more.price, more.guessed
 			}
 		}

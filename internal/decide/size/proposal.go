@@ -3,10 +3,12 @@ package size
 import (
 	"context"
 	"fmt"
+	"math"
 	"strings"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
+	"dropleg/internal/answer/study"
 	"dropleg/internal/decide/cure"
 	"dropleg/internal/shop/job"
 )
@@ -24,6 +26,17 @@ func (w *work) proposal(ctx context.Context, bound float64, v *verdict, rounds i
 		Name: w.name(), Price: price, Bound: min(bound, price), Proven: price <= bound+aCent/2, Priced: w.prices != nil,
 		Was: w.total(w.standing()), Rounds: rounds, Verified: v.holds(), Short: v.mostShort(), How: w.how(rounds),
 		Changes: []Change{}, Tools: []Tool{},
+	}
+	for _, of := range []struct {
+		study *study.Study
+		picks []int
+		times float64
+	}{{v.study, picks, 1}, {w.study, w.standing(), -1}} {
+		much, err := w.otherwise(ctx, of.study, of.picks)
+		if err != nil {
+			return nil, err
+		}
+		p.Clips += of.times * much
 	}
 	edits := w.edits(picks)
 	p.Edit = job.AllOf(title, edits...)
@@ -44,6 +57,9 @@ func (w *work) proposal(ctx context.Context, bound float64, v *verdict, rounds i
 		}
 	}
 	p.Notes = w.told(v)
+	if math.Abs(p.Clips) >= 1 {
+		p.Notes = append(p.Notes, "clips sit otherwise between lines of other sizes than was reckoned: "+w.money(math.Abs(p.Clips))+map[bool]string{true: " more", false: " less"}[p.Clips > 0]+" than is told here")
+	}
 	p.Words = w.summary(p)
 	return p, nil
 }

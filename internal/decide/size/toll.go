@@ -1,10 +1,10 @@
 package size
 
 import (
+	"context"
 	"slices"
 	"strings"
 
-	"dropleg/internal/answer/hold"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/purchase"
 	"dropleg/internal/answer/quote"
@@ -19,8 +19,8 @@ type priced struct {
 }
 
 // lineCost is what a stretch costs beside its metres, in a study in which it has one size:
-// the elbows and couplings in it, what it is held by, and the hours for all of it.
-func (w *work) lineCost(s *study.Study, taken *parts.Answer, held *hold.Answer, c *choice) priced {
+// the elbows and couplings in it, and the hours for all of it.
+func (w *work) lineCost(s *study.Study, taken *parts.Answer, c *choice) priced {
 	out := w.things(taken, c.ids, func(j *parts.Joint) bool {
 		return slices.Contains(c.ids, parts.ThingOf(j.Sides[0].Thing)) && w.idx.Run(parts.ThingOf(j.Sides[1].Thing)) != nil
 	})
@@ -30,18 +30,50 @@ func (w *work) lineCost(s *study.Study, taken *parts.Answer, held *hold.Answer, 
 			out.price += w.minutes(quote.Metre, float64(l))
 		}
 	}
+	return out
+}
+
+// clips is what holds the lines of a study, with the hours for it, by run.
+func (w *work) clips(ctx context.Context, s *study.Study) (map[job.ID]priced, error) {
+	held, err := s.Hold(ctx)
+	if err != nil {
+		return nil, err
+	}
+	out := map[job.ID]priced{}
 	for i := range held.Supports {
 		x := &held.Supports[i]
-		if x.State != string(parts.Planned) || !slices.Contains(c.ids, x.Run) {
+		if x.State != string(parts.Planned) {
 			continue
 		}
-		out.price += w.minutes(quote.Support, 1)
+		p := out[x.Run]
+		p.price += w.minutes(quote.Support, 1)
 		clip, fixing := purchase.Held(s.Index(), x)
-		size := s.Index().Run(x.Run).Size
-		out.add(w.article(clip, size))
-		out.add(w.article(fixing, ""))
+		p.add(w.article(clip, s.Index().Run(x.Run).Size))
+		p.add(w.article(fixing, ""))
+		out[x.Run] = p
 	}
-	return out
+	return out, nil
+}
+
+// otherwise is what clips cost more in a study than was reckoned for a pick: for each line
+// they are reckoned as where all lines beside it had its size, and where they sit hangs on
+// these a little.
+func (w *work) otherwise(ctx context.Context, s *study.Study, picks []int) (float64, error) {
+	if w.prices == nil {
+		return 0, nil
+	}
+	clips, err := w.clips(ctx, s)
+	if err != nil {
+		return 0, err
+	}
+	sum := 0.0
+	for _, p := range clips {
+		sum += p.price
+	}
+	for i, k := range picks {
+		sum -= w.choices[i].options[k].clips
+	}
+	return sum, nil
 }
 
 func (p *priced) add(more priced) {
@@ -74,7 +106,7 @@ func (w *work) things(taken *parts.Answer, ids []job.ID, mine func(*parts.Joint)
 	for _, id := range ids {
 		uses := taken.ByThing[string(id)]
 		for _, l := range uses.Lines {
-			if l.State != parts.Planned || slices.Contains(apart, l.Group) {
+			if l.State != parts.Planned || slices.Contains(apart, l.Group) || l.Stock == "" && slices.Contains(machines, l.Group) {
 				continue
 			}
 			n := 0.0
@@ -101,8 +133,11 @@ func (w *work) things(taken *parts.Answer, ids []job.ID, mine func(*parts.Joint)
 
 // apart is what is not counted with lines and fittings.
 var apart = []parts.Group{
-	parts.Stock, parts.Made, parts.Supplies, parts.Label, parts.Coupler, parts.Hose, parts.Plant, parts.Treatment,
+	parts.Stock, parts.Made, parts.Supplies, parts.Label, parts.Coupler, parts.Hose,
 }
+
+// machines are not counted either where they are not made for a line.
+var machines = []parts.Group{parts.Plant, parts.Treatment}
 
 // piece is the price of a part; where its size has none, the dearest of its kind in other
 // sizes stands for it; nothing where its kind has none.

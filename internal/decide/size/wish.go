@@ -39,11 +39,15 @@ type Proposal struct {
 	// Edits is the edit as it is written.
 	Edits   []job.EditForm `json:"edits"`
 	Changes []Change       `json:"changes"`
-	// Price is of all choices as they come out, by the prices of the job, and Was as they
-	// stand. Where it states no prices, both are metres times millimetres of bore.
+	// Price is of all choices as they come out and what they meet in, with the hours for it
+	// where an hour has a price, by the prices of the job; Was is the same as they stand. Where
+	// it states no prices, both are metres times millimetres of bore.
 	Price  float64 `json:"price"`
 	Was    float64 `json:"was"`
 	Priced bool    `json:"priced"`
+	// Clips is what Price less Was leaves out of what bought and done it comes to more: where
+	// clips sit hangs on the sizes of the lines beside theirs too.
+	Clips float64 `json:"clips"`
 	// Bound: by the rated flows no selection costs less. Proven: it is the price itself.
 	Bound  float64 `json:"bound"`
 	Proven bool    `json:"proven"`

@@ -26,6 +26,12 @@ func (w *work) how(rounds int) string {
 	if w.ringed() {
 		text += "; lines that hang together on a ring have one size, and air parts there as the network has it; with sizes of their own, and a ring that lost nothing, it would be " + w.money(w.mixedBound) + " at least"
 	}
+	if w.prices != nil {
+		text += "; tees, reducers and adapters are counted as the take-off makes them where sizes meet"
+		if w.rate > 0 {
+			text += ", and hours as the quotation has them"
+		}
+	}
 	if rounds > 1 {
 		text += fmt.Sprintf("; with flows that follow pressure it took %d picks", rounds)
 	}
@@ -71,6 +77,9 @@ func (w *work) told(v *verdict) []string {
 	var guessed []string
 	for i, k := range v.picks {
 		guessed = append(guessed, w.choices[i].options[k].guessed...)
+	}
+	for _, m := range w.meets {
+		guessed = append(guessed, w.meetPrice(m, v.picks).guessed...)
 	}
 	if list := sorted(guessed); len(list) > 0 {
 		out = append(out, "without a price of their own, taken as the dearest of their kind, or not counted where it has none: "+strings.Join(list, ", "))
