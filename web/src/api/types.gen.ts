@@ -1937,6 +1937,7 @@ export interface StartRoom {
   made_of?: "brick" | "block" | "concrete" | "timber-frame" | "steel-frame" | "plasterboard" | "sheet";
   thickness_m?: number;
   climate?: "heated" | "unheated";
+  cold_C?: number;
   doors?: StartDoor[];
 }
 
