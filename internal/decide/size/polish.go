@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"dropleg/internal/answer/study"
 	"dropleg/internal/decide/size/tree"
 )
 
@@ -54,10 +55,7 @@ func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, erro
 		if err != nil {
 			return nil, err
 		}
-		less, err := w.inMoments(ctx, after, picks)
-		if err == nil && less.holds() {
-			err = w.inSets(ctx, less)
-		}
+		less, err := w.lesser(ctx, after, picks)
 		if err != nil {
 			return nil, err
 		}
@@ -75,6 +73,15 @@ func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, erro
 		return whole, nil
 	}
 	return v, nil
+}
+
+// lesser verifies a smaller pick, with all sets only where the moments hold.
+func (w *work) lesser(ctx context.Context, after *study.Study, picks []int) (*verdict, error) {
+	v, err := w.inMoments(ctx, after, picks)
+	if err == nil && v.holds() {
+		err = w.inSets(ctx, v)
+	}
+	return v, err
 }
 
 // narrows: no line that is free is wider than the next line above it.
