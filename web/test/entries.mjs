@@ -29,7 +29,7 @@ async function plant(at) {
   assert.ok(await form.getByRole("button", { name: "Write down" }).isDisabled(), "nothing is written without a figure");
   await form.getByLabel("Dew point", { exact: true }).fill("3 C");
   await form.getByRole("button", { name: "Write down" }).click();
-  await form.getByText("filter: dew point").waitFor();
+  await form.getByText(/filter.*: dew point/).waitFor();
   const list = await records(program, id, (l) => l.length === 3);
   assert.deepEqual(
     list.map((r) => r.reading),

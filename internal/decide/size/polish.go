@@ -22,28 +22,12 @@ const mostPolished = 24
 // to flows that follow pressure; all together to the days, else the pick stays as it was.
 func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, error) {
 	whole := v
-	order := make([]int, len(w.choices))
-	for i := range order {
-		order[i] = i
-	}
-	saves := func(i int) float64 {
-		if v.picks[i] == 0 {
-			return 0
-		}
-		less := slices.Clone(v.picks)
-		less[i]--
-		return w.total(v.picks) - w.total(less)
-	}
-	first := make([]float64, len(order))
-	for i := range order {
-		first[i] = saves(i)
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(first[b], first[a]) })
+	order, first := w.bySaving(v)
 	for n, i := range order {
 		if n == mostPolished || first[i] <= 0 {
 			break
 		}
-		if saves(i) <= 0 { // by what was made smaller before it
+		if w.saves(v, i) <= 0 { // by what was made smaller before it
 			continue
 		}
 		picks := slices.Clone(v.picks)
@@ -73,6 +57,25 @@ func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, erro
 		return whole, nil
 	}
 	return v, nil
+}
+
+// bySaving lists choices by what the next smaller size of a pick saves, most first.
+func (w *work) bySaving(v *verdict) (order []int, saved []float64) {
+	for i := range w.choices {
+		order, saved = append(order, i), append(saved, w.saves(v, i))
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saved[b], saved[a]) })
+	return order, saved
+}
+
+// saves is what the next smaller size of a choice saves.
+func (w *work) saves(v *verdict, i int) float64 {
+	if v.picks[i] == 0 {
+		return 0
+	}
+	less := slices.Clone(v.picks)
+	less[i]--
+	return w.total(v.picks) - w.total(less)
 }
 
 // lesser verifies a smaller pick, with all sets only where the moments hold.
