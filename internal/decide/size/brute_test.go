@@ -27,8 +27,8 @@ func TestCountedOut(t *testing.T) {
 		{"hose.far-bench", "hose.reel", "line.main-7"},
 		{"hose.far-bench", "line.drop-far-1", "line.reel-1", "hose.saw"},
 		{"line.main-1", "hose.far-bench", "outlet.far-bench"},
-		{"line.main-6", "line.main-7", "line.drop-far-1"},
-		{"line.main-5", "line.main-6", "line.main-7"},
+		{"line.main-6", "line.main-7", "hose.far-bench"},
+		{"line.main-5", "line.main-6", "hose.far-bench"},
 	} {
 		s := study.Of(j, catalog.Builtin())
 		if n > 2 {

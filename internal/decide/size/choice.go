@@ -29,7 +29,7 @@ type option struct {
 	bore  float64 // m
 	price float64
 	clips float64 // of the price, what a line is held by
-	item  string // row of the catalogue
+	item  string  // row of the catalogue
 	rung  int
 	// Halves of couplers; the rated flow of treatment, kg/s.
 	sockets, plugs int

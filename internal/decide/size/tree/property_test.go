@@ -118,17 +118,19 @@ func TestLittleEffort(t *testing.T) {
 func TestRefused(t *testing.T) {
 	good := generate(rand.New(rand.NewPCG(1, 5)), 4, 3, 2)
 	for name, spoil := range map[string]func(*Problem){
-		"no case":     func(p *Problem) { p.Cases = 0 },
-		"no place":    func(p *Problem) { p.Places = nil },
-		"no option":   func(p *Problem) { p.Places[1].Options = nil },
-		"no law":      func(p *Problem) { p.Places[1].Inlet = nil },
-		"own parent":  func(p *Problem) { p.Places[1].Parent = 1 },
-		"price NaN":   func(p *Problem) { p.Places[0].Options[0].Price = math.NaN() },
-		"flow beyond": func(p *Problem) { p.Places[0].Flow[0] = math.Inf(1) },
+		"no case":          func(p *Problem) { p.Cases = 0 },
+		"no place":         func(p *Problem) { p.Places = nil },
+		"no option":        func(p *Problem) { p.Places[1].Options = nil },
+		"no law":           func(p *Problem) { p.Places[1].Inlet = nil },
+		"own parent":       func(p *Problem) { p.Places[1].Parent = 1 },
+		"price NaN":        func(p *Problem) { p.Places[0].Options[0].Price = math.NaN() },
+		"flow beyond":      func(p *Problem) { p.Places[0].Flow[0] = math.Inf(1) },
 		"prices of a meet": func(p *Problem) { p.Meets = []Meet{{[]int{0, 1}, make([]float64, 99)}} },
 		"a meet of none":   func(p *Problem) { p.Meets = []Meet{{}} },
-		"meets itself":     func(p *Problem) { p.Meets = []Meet{{[]int{0, 0}, make([]float64, len(p.Places[0].Options)*len(p.Places[0].Options))}} },
-		"few flows":   func(p *Problem) { p.Places[0].Flow = nil },
+		"meets itself": func(p *Problem) {
+			p.Meets = []Meet{{[]int{0, 0}, make([]float64, len(p.Places[0].Options)*len(p.Places[0].Options))}}
+		},
+		"few flows": func(p *Problem) { p.Places[0].Flow = nil },
 	} {
 		p := good.Problem
 		p.Places = append([]Place(nil), good.Places...)
