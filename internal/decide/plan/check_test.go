@@ -83,7 +83,9 @@ func TestEveryProposedPlanPassesTheChecks(t *testing.T) {
 				}
 				for i := range found {
 					f := &found[i]
-					if slices.ContainsFunc(had, func(x job.Finding) bool { return x.Code == f.Code && !slices.ContainsFunc(f.Where, func(id job.ID) bool { return !slices.Contains(x.Where, id) }) }) {
+					if slices.ContainsFunc(had, func(x job.Finding) bool {
+						return x.Code == f.Code && !slices.ContainsFunc(f.Where, func(id job.ID) bool { return !slices.Contains(x.Where, id) })
+					}) {
 						continue
 					}
 					if f.Severity == job.Note || notThePlans[f.Code] != "" || stood(s.Index(), all[0].After.Index(), f) {
