@@ -9,8 +9,14 @@ export const calibrateWords = {
   since: "Readings since",
   ask: "Compare",
   marks: { fits: "yes", unfit: "not-yet", untold: "unknown", none: "unknown" } as Record<string, string>,
+  verdicts: {
+    fits: "The readings fit",
+    unfit: "The readings do not fit",
+    untold: "Nothing closer than before",
+    none: "Nothing to go by",
+  } as Record<string, string>,
   figures: "What the readings tell",
-  range: (low: string, high: string) => `19 times in 20 ${low} to ${high}`,
+  range: (low: string, high: string) => `19 times in 20: ${low} to ${high}`,
   stays: (now: string, low: string, high: string) =>
     `Not told; stays ${now}, somewhere from ${low} to ${high}.`,
   looks: (n: number) => (n === 1 ? "The reading, before and after" : `The ${n} readings, before and after`),

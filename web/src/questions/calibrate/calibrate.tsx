@@ -50,7 +50,8 @@ function Figure({ f }: { f: ScreenCalibratedRow }) {
       <h4>{f.name}</h4>
       {f.told ? (
         <p>
-          {f.before} → <strong>{f.now}</strong> <span class="soft">{say.range(f.low, f.high)}</span>
+          {f.before} → <strong>{f.now}</strong>
+          <span class="soft">{say.range(f.low, f.high)}</span>
         </p>
       ) : (
         <p>{say.stays(f.before, f.low, f.high)}</p>
@@ -79,9 +80,12 @@ function Looks({ rows }: { rows: readonly ScreenLookRow[] }) {
 function Found({ c }: { c: ScreenCalibration }) {
   return (
     <>
-      <p class="calibrate-verdict">
-        <Verdict mark={say.marks[c.state] ?? "unknown"} /> {c.sentence}
-      </p>
+      <section class="found-card" aria-live="polite">
+        <h3>
+          <Verdict mark={say.marks[c.state] ?? "unknown"} /> {say.verdicts[c.state]}
+        </h3>
+        <p>{c.sentence}</p>
+      </section>
       <ul class="calibrate-figures" aria-label={say.figures}>
         {c.figures.map((f) => (
           <Figure key={f.name} f={f} />
