@@ -1,3 +1,4 @@
+import { useEffect, useRef } from "preact/hooks";
 import type { ScreenQuestion } from "./api/types.gen.ts";
 import { Verdict } from "./paint/mark.tsx";
 import { Build } from "./questions/build/build.tsx";
@@ -65,9 +66,15 @@ function Asked({ question }: { question: ScreenQuestion }) {
 /** What stands beside the drawing: the question asked, or the thing chosen, and the findings on it. */
 export function Panel({ question }: { question: ScreenQuestion | undefined }) {
   const Open = panels.find((p) => p.id === panel.value)?.Panel;
+  const place = useRef<HTMLElement>(null);
+  // On a phone the panel lies under the drawing: whoever opens one is taken there.
+  useEffect(() => {
+    const top = place.current?.getBoundingClientRect().top ?? 0;
+    if (top > innerHeight / 2) place.current?.scrollIntoView({ block: "start" });
+  }, [Open]);
   if (Open)
     return (
-      <section class="panel" aria-label={words.beside}>
+      <section class="panel" aria-label={words.beside} ref={place}>
         <Open />
       </section>
     );

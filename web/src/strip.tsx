@@ -37,7 +37,9 @@ export function Strip({ questions }: { questions: ScreenQuestion[] }) {
           open.value = !open.value;
         }}
       >
-        <span>{open.value ? words.close : `${others.length} more questions`}</span>
+        <span>
+          {open.value ? words.close : others.length > 0 ? words.more(others.length) : words.checking}
+        </span>
         {!open.value && (
           <span class="marks">
             {others.map((q) => (
