@@ -136,7 +136,7 @@ func means(heard []string, name, id string) bool {
 		return true
 	}
 	return slices.Contains(words, "blow") && has(heard, "blows", "blowing", "blow") ||
-		slices.Contains(words, "spray") && has(heard, "spray", "sprays", "spraying", "paint", "painting")
+		slices.Contains(words, "spray") && has(heard, "spray", "sprays", "spraying", "paint", "paints", "painting", "painter")
 }
 
 // bare is a name without what its maker or the catalogue tells behind it: from the first

@@ -37,6 +37,7 @@ func (f *Finder) named(id job.ID) string {
 		return cure.Within(o.Name)
 	}
 	_, tail, _ := strings.Cut(string(id), ".")
+	tail = strings.ReplaceAll(tail, "-", " ")
 	if r := ix.Run(id); r != nil {
 		if r.Name != "" {
 			return cure.Within(r.Name)
@@ -44,10 +45,13 @@ func (f *Finder) named(id job.ID) string {
 		return "the line " + tail
 	}
 	if p := ix.Point(id); p != nil {
-		if p.Name != "" {
+		k, known := f.study.Catalog().Kind(p.Part.Kind)
+		switch {
+		case p.Name != "" && known && f.hangsAt(id, p.Name):
+			return "the " + k.Name("en") + " at " + cure.Within(p.Name)
+		case p.Name != "":
 			return cure.Within(p.Name)
-		}
-		if k, ok := f.study.Catalog().Kind(p.Part.Kind); ok && !strings.HasPrefix(tail, k.Name("en")) {
+		case known && !strings.Contains(tail, k.Name("en")):
 			return "the " + k.Name("en") + " " + tail
 		}
 		return "the " + tail
@@ -63,6 +67,17 @@ func (f *Finder) named(id job.ID) string {
 		}
 	}
 	return tail
+}
+
+// hangsAt says whether a point has the name of the outlet that hangs at it: then the name
+// alone would be the bench, and not what is fixed to the wall there.
+func (f *Finder) hangsAt(point job.ID, name string) bool {
+	for i := range f.study.Job().Outlets {
+		if o := &f.study.Job().Outlets[i]; o.Point == point && o.Name == name {
+			return true
+		}
+	}
+	return false
 }
 
 // name is the thing of a cause: of one id, which of its elements.
