@@ -98,9 +98,12 @@ func (c *call) buyBare(ctx context.Context, word string, limit time.Duration) (o
 // buyPage is the basket by supplier, and what it leaves open.
 func buyPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 	p.heading(j.Title)
-	if a.Basket == nil {
-		p.wrapped("", "", "Nobody sells any of it: the job has no prices and no offers for what is planned.")
-	} else {
+	switch {
+	case a.Basket == nil && len(a.Unsold) == 0:
+		p.wrapped("", "", "Nothing is planned, so there is nothing to buy.")
+	case a.Basket == nil:
+		p.wrapped("", "", "Nobody sells any of it: the job has no prices and no offers for what is planned. A supplier's list, CSV or XLSX, is taken in by dropleg prices; --csv writes what is wanted, to ask for them.")
+	default:
 		basketPage(p, a.Basket, a.Currency, system)
 	}
 	for _, alone := range a.Alone {

@@ -35,7 +35,7 @@ the stored job changes, as one step that can be undone. The files stay as they a
 					default:
 						fmt.Fprintf(c.Out, "%s\n", on.id)
 						if !on.fresh {
-							fmt.Fprintf(c.Err, "dropleg: %s was stored before\n", file)
+							fmt.Fprintf(c.Err, "dropleg: %s was stored before%s\n", file, on.since())
 						}
 					}
 				}

@@ -18,6 +18,15 @@ type laid struct {
 	id     string
 	follow []server.Follow // the file that it follows, if it came from one
 	fresh  bool            // it was not there before
+	moved  bool            // it was, and has changed as its file has
+}
+
+// since is what became of a job that was there.
+func (l laid) since() string {
+	if l.moved {
+		return "; it has changed since, and the job with it, as one step"
+	}
+	return ", as it is"
 }
 
 // layFile puts the job of a file on the desk: as it is stored, where the file is as
@@ -55,7 +64,7 @@ func (c *call) layText(ctx context.Context, d *desk.Desk, name, origin string, d
 	case had != nil && had.OriginSum == sum:
 		return laid{id: had.ID}, nil
 	case had != nil && !server.IsArchive(data):
-		return laid{id: had.ID}, c.replace(ctx, d, had.ID, name, origin, data)
+		return laid{id: had.ID, moved: true}, c.replace(ctx, d, had.ID, name, origin, data)
 	}
 	if what := foreign(data); what != "" && !server.IsArchive(data) {
 		return laid{}, unusable(name, what, "a job: a text in JSON, or an archive that dropleg export wrote")

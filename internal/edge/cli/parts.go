@@ -110,7 +110,7 @@ func partsPage(p *paper, j *job.Job, a *parts.Answer, system unit.System) {
 	case cost > 0:
 		p.line(fmt.Sprintf("%.2f %s altogether", cost, a.Currency))
 	default:
-		p.line("No prices: the job's own list is empty.")
+		p.wrapped("", "", "No prices: the job's own list is empty. A supplier's list, CSV or XLSX, is taken in by dropleg prices.")
 	}
 }
 

@@ -78,7 +78,11 @@ func quotePage(p *paper, title string, a *offer.Answer, system unit.System) {
 			words += " *"
 		}
 		number := screen.QuoteNumber(l.Number, l.What == offer.Metre, system)
-		t = append(t, []string{words, number, strconv.FormatFloat(l.Minutes, 'g', 4, 64), fmt.Sprintf("%.1f", l.Hours), l.Cost.String()})
+		cost := ""
+		if l.Cost != 0 { // without a rate the column is left out
+			cost = l.Cost.String()
+		}
+		t = append(t, []string{words, number, strconv.FormatFloat(l.Minutes, 'g', 4, 64), fmt.Sprintf("%.1f", l.Hours), cost})
 	}
 	t.write(p)
 	p.blank()
@@ -90,6 +94,9 @@ func quotePage(p *paper, title string, a *offer.Answer, system unit.System) {
 	p.blank()
 	for _, note := range screen.QuoteNotes(a) {
 		p.wrapped("", "", note)
+	}
+	if a.Rate == nil {
+		p.wrapped("", "", `A rate is stated by dropleg edit: {"edit": "set", "key": "prices.labour.rate_1_h", "value": 55}`)
 	}
 }
 

@@ -25,16 +25,9 @@ func (c *call) proveDecay(ctx context.Context, j *job.Job, ask decayAsk) error {
 	if err != nil {
 		return err
 	}
-	at := slices.IndexFunc(plan.Sections, func(s screen.SectionRow) bool { return s.ID == ask.section })
-	if ask.section == "" && len(plan.Sections) == 1 {
-		at = 0
-	}
-	if at < 0 {
-		var ids []string
-		for i := range plan.Sections {
-			ids = append(ids, plan.Sections[i].ID)
-		}
-		return misused("prove: read --section %s; wanted one of %s", quote(ask.section), listed(ids))
+	at, err := sectionOf(&plan, ask.section)
+	if err != nil {
+		return err
 	}
 	name, data, err := c.read(ask.file)
 	if err != nil {
@@ -63,6 +56,25 @@ func (c *call) proveDecay(ctx context.Context, j *job.Job, ask decayAsk) error {
 		return errShort
 	}
 	return err
+}
+
+// sectionOf is the section of an id, or the only one where none is named.
+func sectionOf(plan *screen.Prove, id string) (at int, err error) {
+	if id == "" && len(plan.Sections) == 1 {
+		return 0, nil
+	}
+	var ids []string
+	for i := range plan.Sections {
+		ids = append(ids, plan.Sections[i].ID)
+	}
+	if at = slices.Index(ids, id); at >= 0 {
+		return at, nil
+	}
+	near := ""
+	if word := unit.Nearest(id, ids); word != "" {
+		near = "; nearest " + quote(word)
+	}
+	return 0, misused("prove: read --section %s; wanted one of %s%s", quote(id), listed(ids), near)
 }
 
 // instruments reads what gauge and thermometer are good to.
