@@ -1,4 +1,3 @@
-import type { Signal } from "@preact/signals";
 import { jobPath, query } from "../state/address.ts";
 import { inUnits } from "../state/data.ts";
 import { away, smaller, waiting } from "../state/outbox.ts";
@@ -12,55 +11,6 @@ export function Held() {
     <p class="held-back" role="status">
       {away.value ? words.away : words.sending} {words.records(n)}.
     </p>
-  );
-}
-
-/** A field that is written into. */
-export function Field(
-  at: Readonly<{ label: string; of: Signal<string>; hint?: string; mode?: "decimal" | "numeric" | "text" }>,
-) {
-  return (
-    <label class="measure">
-      <span>{at.label}</span>
-      <input
-        type="text"
-        inputMode={at.mode ?? "decimal"}
-        autocomplete="off"
-        placeholder={at.hint ?? ""}
-        value={at.of.value}
-        onInput={(e) => {
-          at.of.value = e.currentTarget.value;
-        }}
-      />
-    </label>
-  );
-}
-
-/** One of several, chosen. */
-export function Chosen(
-  at: Readonly<{
-    label: string;
-    value: string;
-    options: readonly (readonly [string, string])[];
-    put: (value: string) => void;
-    disabled?: boolean;
-  }>,
-) {
-  return (
-    <label class="measure">
-      <span>{at.label}</span>
-      <select
-        value={at.value}
-        disabled={at.disabled ?? false}
-        onChange={(e) => at.put(e.currentTarget.value)}
-      >
-        {at.options.map(([id, say]) => (
-          <option key={id} value={id}>
-            {say}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }
 

@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import { useId } from "preact/hooks";
+import { Chosen, Field } from "../paint/field.tsx";
 import { chainWords as words } from "../words/chain.ts";
 import { busy, make } from "./bring.ts";
 import { type Branch, branch, type Chain, enough, firstChain, tableOf } from "./chain.ts";
@@ -7,35 +7,22 @@ import { draft, offer } from "./draft.ts";
 
 const chain = signal<Chain | null>(null);
 
-function Text({
-  label,
-  value,
-  hint = "",
-  figure = true,
-  put,
-}: {
-  label: string;
-  value: string;
-  hint?: string;
-  figure?: boolean;
-  put: (text: string) => void;
-}) {
-  const id = useId();
-  return (
-    <div class="measure">
-      <label for={id}>{label}</label>
-      <input
-        id={id}
-        type="text"
-        autocomplete="off"
-        {...(figure ? { inputMode: "decimal" as const } : {})}
-        placeholder={hint}
-        value={value}
-        onInput={(e) => put(e.currentTarget.value)}
-      />
-    </div>
-  );
-}
+/** What of a draft is written into a field. */
+type Written<T> = { [K in keyof T]: T[K] extends string ? K : never }[keyof T] & string;
+
+/** A part of a draft as a field holds it. */
+const part = <K extends string>(
+  of: Readonly<Record<K, string>>,
+  key: K,
+  put: (change: Record<K, string>) => void,
+) => ({
+  get value() {
+    return of[key];
+  },
+  set value(text: string) {
+    put({ [key]: text } as Record<K, string>);
+  },
+});
 
 function Check({ label, on, flip }: { label: string; on: boolean; flip: () => void }) {
   return (
@@ -49,63 +36,36 @@ function Check({ label, on, flip }: { label: string; on: boolean; flip: () => vo
 /** The way from the main to one tool. */
 function Way({ of, n, put }: { of: Branch; n: number; put: (change: Partial<Branch>) => void }) {
   const us = draft.value.units === "us";
-  const id = useId();
+  const own = (key: Written<Branch>) => part(of, key, put);
   return (
     <fieldset class="chain-part">
       <legend>{words.outlet(n)}</legend>
       <div class="five-fields">
-        <Text label={words.main} value={of.main} hint={us ? "40 ft" : "12 m"} put={(main) => put({ main })} />
-        <Text label={words.mainSize} value={of.mainSize} put={(mainSize) => put({ mainSize })} />
-        <Text label={words.drop} value={of.drop} hint={us ? "10 ft" : "3 m"} put={(drop) => put({ drop })} />
-        <Text label={words.dropSize} value={of.dropSize} put={(dropSize) => put({ dropSize })} />
-        <Text
-          label={words.name}
-          value={of.name}
-          hint={words.nameHint}
-          figure={false}
-          put={(name) => put({ name })}
+        <Field label={words.main} of={own("main")} hint={us ? "40 ft" : "12 m"} />
+        <Field label={words.mainSize} of={own("mainSize")} />
+        <Field label={words.drop} of={own("drop")} hint={us ? "10 ft" : "3 m"} />
+        <Field label={words.dropSize} of={own("dropSize")} />
+        <Field label={words.name} of={own("name")} hint={words.nameHint} mode="text" />
+        <Field label={words.hose} of={own("hose")} hint={us ? "25 ft" : "8 m"} />
+        <Chosen
+          label={words.hoseSize}
+          value={of.hoseSize}
+          options={["1/4", "3/8", "1/2", "3/4"].map((s) => [s, s])}
+          put={(hoseSize) => put({ hoseSize })}
         />
-        <Text label={words.hose} value={of.hose} hint={us ? "25 ft" : "8 m"} put={(hose) => put({ hose })} />
-        <div class="measure">
-          <label for={`${id}hose`}>{words.hoseSize}</label>
-          <select
-            id={`${id}hose`}
-            value={of.hoseSize}
-            onChange={(e) => put({ hoseSize: e.currentTarget.value })}
-          >
-            {["1/4", "3/8", "1/2", "3/4"].map((s) => (
-              <option key={s}>{s}</option>
-            ))}
-          </select>
-        </div>
-        <div class="measure">
-          <label for={`${id}tool`}>{words.tool}</label>
-          <select id={`${id}tool`} value={of.item} onChange={(e) => put({ item: e.currentTarget.value })}>
-            <option value="">{words.other}</option>
-            {(offer.value?.tools ?? []).map((t) => (
-              <option key={t.item} value={t.item}>
-                {t.words}
-              </option>
-            ))}
-          </select>
-        </div>
+        <Chosen
+          label={words.tool}
+          value={of.item}
+          options={[["", words.other], ...(offer.value?.tools ?? []).map((t) => [t.item, t.words] as const)]}
+          put={(item) => put({ item })}
+        />
         {of.item === "" && (
           <>
-            <Text
-              label={words.takes}
-              value={of.takes}
-              hint={us ? "12 cfm" : "340 L/min"}
-              put={(takes) => put({ takes })}
-            />
-            <Text label={words.at} value={of.at} hint={us ? "90 psi" : "6.2 bar"} put={(at) => put({ at })} />
+            <Field label={words.takes} of={own("takes")} hint={us ? "12 cfm" : "340 L/min"} />
+            <Field label={words.at} of={own("at")} hint={us ? "90 psi" : "6.2 bar"} />
           </>
         )}
-        <Text
-          label={words.toolName}
-          value={of.toolName}
-          figure={false}
-          put={(toolName) => put({ toolName })}
-        />
+        <Field label={words.toolName} of={own("toolName")} mode="text" />
       </div>
       <Check label={words.coupler} on={of.coupler} flip={() => put({ coupler: !of.coupler })} />
     </fieldset>
@@ -120,6 +80,7 @@ export function Parts() {
   const put = (change: Partial<Chain>) => {
     chain.value = { ...now, ...change };
   };
+  const own = (key: Written<Chain>) => part(now, key, put);
   const putBranch = (n: number) => (change: Partial<Branch>) =>
     put({ branches: now.branches.map((b, i) => (i === n ? { ...b, ...change } : b)) });
   const flip = (part: string) =>
@@ -142,30 +103,10 @@ export function Parts() {
         <fieldset class="chain-part">
           <legend>{words.supply}</legend>
           <div class="five-fields">
-            <Text
-              label={words.flow}
-              value={now.flow}
-              hint={us ? "22 cfm" : "620 L/min"}
-              put={(flow) => put({ flow })}
-            />
-            <Text
-              label={words.cutIn}
-              value={now.cutIn}
-              hint={us ? "90 psi" : "7 bar"}
-              put={(cutIn) => put({ cutIn })}
-            />
-            <Text
-              label={words.cutOut}
-              value={now.cutOut}
-              hint={us ? "120 psi" : "9 bar"}
-              put={(cutOut) => put({ cutOut })}
-            />
-            <Text
-              label={words.volume}
-              value={now.volume}
-              hint={us ? "80 gal" : "270 L"}
-              put={(volume) => put({ volume })}
-            />
+            <Field label={words.flow} of={own("flow")} hint={us ? "22 cfm" : "620 L/min"} />
+            <Field label={words.cutIn} of={own("cutIn")} hint={us ? "90 psi" : "7 bar"} />
+            <Field label={words.cutOut} of={own("cutOut")} hint={us ? "120 psi" : "9 bar"} />
+            <Field label={words.volume} of={own("volume")} hint={us ? "80 gal" : "270 L"} />
           </div>
         </fieldset>
         <fieldset class="chain-part">
@@ -174,12 +115,7 @@ export function Parts() {
             <Check key={part} label={say} on={now.treated.includes(part)} flip={() => flip(part)} />
           ))}
           {now.treated.includes("regulator") && (
-            <Text
-              label={words.set}
-              value={now.set}
-              hint={us ? "100 psi" : "7 bar"}
-              put={(set) => put({ set })}
-            />
+            <Field label={words.set} of={own("set")} hint={us ? "100 psi" : "7 bar"} />
           )}
         </fieldset>
         {now.branches.map((b, n) => (

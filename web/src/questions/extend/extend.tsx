@@ -1,13 +1,13 @@
 import { signal } from "@preact/signals";
 import { useEffect, useId } from "preact/hooks";
 import type { ExtendWish, JobTool, JobWall } from "../../api/types.gen.ts";
+import { Field } from "../../paint/field.tsx";
 import { catalogue, wantCatalogue } from "../../state/catalogue.ts";
 import { pieces } from "../../state/live.ts";
 import { quantity } from "../../state/unit.ts";
 import { extendWords as say } from "../../words/panels.ts";
 import { asking } from "../propose/ask.ts";
 import { Proposals } from "../propose/proposal.tsx";
-import { Field } from "../work.tsx";
 
 const asked = asking<ExtendWish>("/extensions");
 

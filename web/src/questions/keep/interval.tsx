@@ -1,8 +1,8 @@
 import { useSignal } from "@preact/signals";
 import type { JobInterval, ScreenTaskRow } from "../../api/types.gen.ts";
+import { Field } from "../../paint/field.tsx";
 import { step } from "../../state/post.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Field } from "../work.tsx";
 import { numberOf } from "./meters.tsx";
 import { changed } from "./own.ts";
 

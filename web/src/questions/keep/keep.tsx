@@ -1,11 +1,12 @@
 import { signal } from "@preact/signals";
 import type { JobInterval, ScreenTaskRow } from "../../api/types.gen.ts";
+import { Field } from "../../paint/field.tsx";
 import { jobPath } from "../../state/address.ts";
 import { light } from "../../state/ask.ts";
 import { keep } from "../../state/data.ts";
 import { fresh, note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Field, Held, OnPaper, Photo } from "../work.tsx";
+import { Held, OnPaper, Photo } from "../work.tsx";
 import { Interval } from "./interval.tsx";
 import { Meters } from "./meters.tsx";
 

@@ -1,10 +1,10 @@
 import { signal } from "@preact/signals";
 import type { Keep } from "../../api/types.gen.ts";
+import { Chosen, Field } from "../../paint/field.tsx";
 import { celsiusOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Chosen, Field } from "../work.tsx";
 
 type Sort = "hours" | "water" | "dew";
 

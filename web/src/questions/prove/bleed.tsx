@@ -1,10 +1,10 @@
 import { effect, signal } from "@preact/signals";
+import { Field } from "../../paint/field.tsx";
 import { jobId } from "../../state/address.ts";
 import { gaugeOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Field } from "../work.tsx";
 
 interface Begun {
   at: number; // ms

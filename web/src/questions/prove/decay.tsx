@@ -2,13 +2,13 @@ import { effect, signal } from "@preact/signals";
 import { send } from "../../api/client.ts";
 import type { Decay as Answer, JobTest, ScreenSectionRow } from "../../api/types.gen.ts";
 import { Chart } from "../../paint/chart.tsx";
+import { Chosen, Field } from "../../paint/field.tsx";
 import { jobId, jobPath, query } from "../../state/address.ts";
 import { inUnits } from "../../state/data.ts";
 import { celsiusOf, gaugeOf } from "../../state/gauge.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
-import { Chosen, Field } from "../work.tsx";
 
 interface Taken {
   section: string;

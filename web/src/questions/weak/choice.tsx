@@ -1,6 +1,6 @@
 import type { Weak } from "../../api/types.gen.ts";
+import { Chosen } from "../../paint/field.tsx";
 import { weakWords as words } from "../../words/weak.ts";
-import { Chosen } from "../work.tsx";
 import { type Draft, other, placeId } from "./draft.ts";
 
 /** What is read, where, and what runs: that of the proposal, or chosen by hand. */
