@@ -10,7 +10,8 @@ import { fetchJobs, jobs, jobsFault, Kept } from "./start/jobs.tsx";
 import { Parts } from "./start/parts.tsx";
 import { Choice } from "./start/pick.tsx";
 import { Problems } from "./start/problems.tsx";
-import { followWhere, where } from "./start/where.ts";
+import { followWhere, type Where, where } from "./start/where.ts";
+import { chainWords as chain } from "./words/chain.ts";
 import { startWords as say } from "./words/start.ts";
 import { words } from "./words/words.ts";
 
@@ -101,6 +102,14 @@ function List() {
   );
 }
 
+const titles: Readonly<Record<Where, string>> = {
+  "": words.start.title,
+  five: say.five,
+  standing: say.standing,
+  empty: say.empty,
+  parts: chain.title,
+};
+
 /** The page without a job. */
 export function Start() {
   const over = useSignal(false);
@@ -109,7 +118,7 @@ export function Start() {
     void fetchJobs();
     followWhere((to) => {
       wrong.value = null;
-      document.title = `${to === "" ? words.start.title : say.five} – dropleg`;
+      document.title = `${titles[to]} – dropleg`;
       if (to === "") void fetchJobs();
       else {
         anew(to === "standing");

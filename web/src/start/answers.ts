@@ -43,6 +43,8 @@ export interface Draft {
   notchDepth: Figure;
   madeOf: string;
   climate: string;
+  /** Outside, on the coldest night. */
+  cold: Figure;
   doors: readonly DoorAnswer[];
   source: "unknown" | "listed" | "plate";
   machine: string;
@@ -95,6 +97,7 @@ export function firstDraft(units: System, existing = false): Draft {
     notchDepth: untouched,
     madeOf: "",
     climate: "heated",
+    cold: untouched,
     doors: [{ key: 1, wall: "south", kind: "door", along: null }],
     source: existing ? "plate" : "unknown",
     machine: "",
@@ -164,6 +167,7 @@ function roomOf(d: Draft): object {
     room.depth_m = tidy(lengthOf(d, "depth") ?? 0);
   }
   if (d.madeOf !== "") room.made_of = d.madeOf;
+  if (d.climate !== "heated" && d.cold.si !== null) room.cold_C = Number((d.cold.si - 273.15).toFixed(3));
   room.doors = d.doors.map((door) => ({
     wall: door.wall,
     kind: door.kind,
@@ -213,6 +217,7 @@ export function unread(d: Draft): number[] {
       : ["width", "depth", "height"];
   const out = new Set<number>();
   if (room.some((k) => bad(d[k])) || !outlineOf(d)) out.add(1);
+  if (d.climate !== "heated" && bad(d.cold) && d.cold.text !== "") out.add(1);
   if (
     d.source === "plate" &&
     [d.free, d.at, d.cutIn, d.cutOut, d.power, d.receiver].some((f) => bad(f) && f.text !== "")
@@ -243,7 +248,11 @@ export function sentences(d: Draft, offer: Offered | null): string[] {
     length(lengthOf(d, "height")),
   );
   const machine = offer?.machines.find((m) => m.item === d.machine)?.words;
-  const plate = [d.free, d.cutIn, d.cutOut].map((f) => f.echo).filter((t) => t !== "");
+  const plate = [
+    d.free.echo,
+    d.cutIn.echo && `${say.starts} ${d.cutIn.echo}`,
+    d.cutOut.echo && `${say.stops} ${d.cutOut.echo}`,
+  ].filter((t) => t !== "");
   const word = (item: string) => offer?.tools.find((t) => t.item === item)?.words ?? item;
   const tools = Object.entries(d.tools)
     .filter(([, n]) => n > 0)
@@ -262,6 +271,24 @@ export function sentences(d: Draft, offer: Offered | null): string[] {
     [d.budget.trim() || say.noBudget, stock, units].filter(Boolean).join(", "),
   ];
 }
+
+const labels: Readonly<Record<string, string>> = {
+  width_m: say.width,
+  depth_m: say.depth,
+  height_m: say.height,
+  cold_C: say.cold,
+  free_air: say.free,
+  at_kPa_g: say.at,
+  cut_in_kPa_g: say.cutIn,
+  cut_out_kPa_g: say.cutOut,
+  power_kW: say.power,
+  volume_L: say.receiver,
+  hose_m: say.hoses,
+  outlet_up_m: say.outletUp,
+};
+
+/** What the page calls the field of a key of the answers; "" where the question says enough. */
+export const fieldOf = (path: string): string => labels[/[^.]*$/.exec(path)?.[0] ?? ""] ?? "";
 
 /** What was typed with the nearest form in place: where that is a unit alone, the figure before it stays. */
 export function mended(text: string, nearest: string): string {

@@ -5,7 +5,7 @@ import { Refused, send } from "../api/client.ts";
 import { askLines } from "../api/lines.ts";
 import type { Created, Fault, Making, Problem } from "../api/types.gen.ts";
 import { startWords as say } from "../words/start.ts";
-import { answersOf, questionOf, sentences, unread } from "./answers.ts";
+import { answersOf, fieldOf, questionOf, sentences, unread } from "./answers.ts";
 import { Compressor } from "./compressor.tsx";
 import { Done } from "./done.tsx";
 import { change, draft, offer, offerFault } from "./draft.ts";
@@ -117,29 +117,38 @@ async function draw(): Promise<void> {
   }
 }
 
-function Told() {
-  if (problems.value.length === 0) return null;
+/** What cannot be used: that of the question which lies open stands in it, that of the others names theirs. */
+function Told({ of }: { of: number }) {
+  const here = problems.value.filter((p) => of === 0 || questionOf(p.path) === of);
+  const rows = of === 0 ? here.filter((p) => p.path === "" || questionOf(p.path) !== open.value) : here;
+  if (rows.length === 0) return null;
   return (
     <div class="five-told" role="alert">
-      <p>{say.mend}</p>
+      <p>{of === 0 ? say.mend : say.unusable}</p>
       <ul>
-        {problems.value.map((p) => (
+        {rows.map((p) => (
           <li key={p.path + p.want}>
-            <button
-              type="button"
-              class="linkish"
-              onClick={() => {
-                open.value = questionOf(p.path);
-              }}
-            >
-              {questions[questionOf(p.path) - 1]?.words}
-            </button>{" "}
-            {p.read && `${p.read}: `}
-            {say.wanted} {p.want}
+            {of === 0 && p.path !== "" && (
+              <>
+                <button
+                  type="button"
+                  class="linkish"
+                  onClick={() => {
+                    open.value = questionOf(p.path);
+                  }}
+                >
+                  {questions[questionOf(p.path) - 1]?.words}
+                </button>{" "}
+              </>
+            )}
+            {[fieldOf(p.path), p.read].filter(Boolean).join(" ")}
+            {(fieldOf(p.path) || p.read) && ". "}
+            {p.path === "" ? "" : `${say.wanted}: `}
+            {p.want.replace(/\.$/, "")}.
             {p.nearest && (
               <>
                 {" "}
-                <strong>{p.nearest}</strong>
+                {say.nearest} <strong>{p.nearest}</strong>
               </>
             )}
           </li>
@@ -147,6 +156,15 @@ function Told() {
       </ul>
     </div>
   );
+}
+
+/** On to the next question, once all that was typed into this one can be read; else to what cannot. */
+async function goOn(n: number, form: HTMLFormElement): Promise<void> {
+  await understood();
+  if (!unread(draft.value).includes(n)) {
+    problems.value = problems.value.filter((p) => questionOf(p.path) !== n);
+    open.value = n + 1;
+  } else form.querySelector<HTMLElement>('[aria-invalid="true"], .bad')?.focus();
 }
 
 function Step({ question, n, answer }: { question: Question; n: number; answer: string }) {
@@ -185,9 +203,10 @@ function Step({ question, n, answer }: { question: Question; n: number; answer: 
           onSubmit={(e) => {
             e.preventDefault();
             if (last) void draw();
-            else open.value = n + 1;
+            else void goOn(n, e.currentTarget);
           }}
         >
+          <Told of={n} />
           <question.Answer />
           {!last && (
             <button type="submit" class="go">
@@ -233,7 +252,7 @@ export function Five() {
             <Step key={q.words} question={q} n={i + 1} answer={told[i] ?? ""} />
           ))}
         </ol>
-        <Told />
+        <Told of={0} />
         <div class="five-end">
           <button type="button" class="go strong" disabled={under.value >= 0} onClick={() => void draw()}>
             {d.existing ? say.drawStanding : say.draw}

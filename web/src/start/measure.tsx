@@ -14,7 +14,7 @@ export const asking = signal(0);
 
 interface Props {
   label: string;
-  kind: "length" | "gauge pressure" | "flow of free air" | "power" | "volume";
+  kind: "length" | "gauge pressure" | "flow of free air" | "power" | "temperature" | "volume";
   figure: Figure;
   /** What stands in the field while nothing was typed; "" for an empty field. */
   usual?: string;

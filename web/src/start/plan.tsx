@@ -4,6 +4,7 @@ import { lengthIn } from "../words/length.ts";
 import { startWords as say } from "../words/start.ts";
 import { outlineOf, placeCount, sentences, sidesOf } from "./answers.ts";
 import { draft, offer } from "./draft.ts";
+import { type Box, placed, wide } from "./labels.ts";
 import { evenly, type Flat, nearest, type OnWall, placeOn, type Side } from "./outline.ts";
 
 const margin = 54; // px for figures and the names of the walls
@@ -71,6 +72,20 @@ function Machine({ x, y }: { x: number; y: number }) {
   );
 }
 
+/** Where the name of a place may stand: before its wall, or farther in. */
+function namesOf(
+  p: OnWall & { name: string },
+  on: (p: OnWall, off: number) => [number, number] | null,
+): Box[] {
+  const w = wide(p.name, 13.5);
+  const across = p.wall.startsWith("east") ? -w : p.wall.startsWith("west") ? 0 : -w / 2;
+  return [16, 32, 48].flatMap((off) => {
+    const at = on(p, across === -w / 2 ? off : 16);
+    const down = across === -w / 2 ? 0 : off - 16;
+    return at ? [{ x: at[0] + across, y: at[1] - 8 + down, w, h: 15 }] : [];
+  });
+}
+
 /** What stands on the walls: compressor and places. */
 function Standing({ sheet, sides }: { sheet: Sheet; sides: readonly Side[] }) {
   const d = draft.value;
@@ -79,6 +94,10 @@ function Standing({ sheet, sides }: { sheet: Sheet; sides: readonly Side[] }) {
     return side && p.along <= side.long ? sheet.at(placeOn(side, p.along, off / sheet.perMetre)) : null;
   };
   const stand = d.stand && on(d.stand, 18);
+  const names = placed(
+    d.places.map((p) => namesOf(p, on)),
+    stand ? [{ x: stand[0] - 12, y: stand[1] - 12, w: 24, h: 24 }] : [],
+  );
   return (
     <>
       {!d.pick &&
@@ -87,17 +106,18 @@ function Standing({ sheet, sides }: { sheet: Sheet; sides: readonly Side[] }) {
           return <circle key={`${x} ${y}`} class="five-spread" cx={x} cy={y} r={4.5} />;
         })}
       {d.pick &&
-        d.places.map((p) => {
+        d.places.map((p, i) => {
           const at = on(p, 0);
-          const name = on(p, 16);
-          if (!at || !name) return null;
-          const anchor = p.wall.startsWith("east") ? "end" : p.wall.startsWith("west") ? "start" : "middle";
+          const name = names[i];
+          if (!at) return null;
           return (
             <g key={p.key}>
               <circle class="five-place" cx={at[0]} cy={at[1]} r={6} />
-              <text class="five-name" x={name[0]} y={name[1] + 4} text-anchor={anchor}>
-                {p.name}
-              </text>
+              {name && (
+                <text class="five-name" x={name.x + name.w / 2} y={name.y + 12} text-anchor="middle">
+                  {p.name}
+                </text>
+              )}
             </g>
           );
         })}
@@ -106,17 +126,29 @@ function Standing({ sheet, sides }: { sheet: Sheet; sides: readonly Side[] }) {
   );
 }
 
-/** Names of the walls outside, lengths beside them. */
+/** Names of the walls outside, lengths beside them; the longer walls first where two would lie on each other. */
 function Figures({ sheet, sides }: { sheet: Sheet; sides: readonly Side[] }) {
   const d = draft.value;
+  const shown = [...sides].sort((a, b) => b.long - a.long).filter((s) => s.long * sheet.perMetre >= 40);
+  const upright = (s: Side) => s.wall.startsWith("east") || s.wall.startsWith("west");
+  const middle = (s: Side) => sheet.at(placeOn(s, s.long / 2, -21 / sheet.perMetre));
+  const said = (s: Side) => {
+    const length = lengthIn(d.units, s.long);
+    return s.long * sheet.perMetre < 92 ? length : `${s.wall} ${length}`;
+  };
+  const free = placed(
+    shown.map((s) => {
+      const [x, y] = middle(s);
+      const [w, h] = upright(s) ? [14, wide(said(s), 13)] : [wide(said(s), 13), 14];
+      return [{ x: x - w / 2, y: y - h / 2, w, h }];
+    }),
+  );
   return (
     <>
-      {sides.map((s) => {
-        const [x, y] = sheet.at(placeOn(s, s.long / 2, -21 / sheet.perMetre));
-        const upright = s.wall.startsWith("east") || s.wall.startsWith("west");
-        const turn = upright ? ` rotate(${s.wall.startsWith("west") ? -90 : 90})` : "";
-        const words = `${s.wall} ${lengthIn(d.units, s.long)}`;
-        if (s.long * sheet.perMetre < 40) return null;
+      {shown.map((s, i) => {
+        const [x, y] = middle(s);
+        const turn = upright(s) ? ` rotate(${s.wall.startsWith("west") ? -90 : 90})` : "";
+        if (!free[i]) return null;
         return (
           <text
             key={s.wall}
@@ -125,7 +157,7 @@ function Figures({ sheet, sides }: { sheet: Sheet; sides: readonly Side[] }) {
             dy="4"
             text-anchor="middle"
           >
-            {s.long * sheet.perMetre < 92 ? lengthIn(d.units, s.long) : words}
+            {said(s)}
           </text>
         );
       })}

@@ -1,6 +1,6 @@
 import { lengthIn } from "../words/length.ts";
 import { startWords as say } from "../words/start.ts";
-import { type DoorAnswer, type RoomLength, sidesOf, usual } from "./answers.ts";
+import { type DoorAnswer, lengthOf, outlineOf, type RoomLength, sidesOf, usual } from "./answers.ts";
 import { change, draft, offer } from "./draft.ts";
 import { Along, Measure } from "./measure.tsx";
 import type { Corner, OnWall } from "./outline.ts";
@@ -71,6 +71,8 @@ function Door({ door }: { door: DoorAnswer }) {
 export function Room() {
   const d = draft.value;
   const corners: Corner[] = ["ne", "nw", "sw", "se"];
+  const lengths: RoomLength[] = ["width", "depth", "notchWidth", "notchDepth"];
+  const noRoom = d.shape === "ell" && !outlineOf(d) && lengths.every((k) => lengthOf(d, k) !== null);
   return (
     <>
       <div class="five-fields">
@@ -100,6 +102,8 @@ export function Room() {
           <Length name="notchDepth" label={say.notchDepth} />
         </div>
       )}
+      {noRoom && <p class="measure-echo bad">{say.noRoom}</p>}
+      <p class="soft five-note">{say.oneRoom}</p>
       <h3>{say.doors}</h3>
       <ul class="five-rows">
         {d.doors.map((door) => (
@@ -125,6 +129,15 @@ export function Room() {
           rows={(offer.value?.climates ?? []).map((c) => [c.word, c.words])}
           took={(climate) => change({ climate })}
         />
+        {d.climate !== "heated" && (
+          <Measure
+            label={say.cold}
+            kind="temperature"
+            figure={d.cold}
+            hint={d.units === "us" ? "14 °F" : "-10 °C"}
+            changed={(cold) => change({ cold })}
+          />
+        )}
       </div>
     </>
   );

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { useId } from "preact/hooks";
+import { useId, useMemo } from "preact/hooks";
 import type { Start as Offered } from "../api/types.gen.ts";
 import { startWords as say } from "../words/start.ts";
 import { change, draft, offer } from "./draft.ts";
@@ -61,8 +61,12 @@ export function Tools() {
   const all = offer.value?.tools ?? [];
   const text = wanted.value.trim().toLowerCase();
   const first = often.flatMap((item) => all.filter((t) => t.item === item));
-  // What was taken stays in sight whatever is looked for.
-  const rest = all.filter((t) => !often.includes(t.item));
+  // What was taken stays in sight, and moves only when the list comes anew: not under the finger.
+  const taken = useMemo(
+    () => all.filter((t) => !often.includes(t.item) && (draft.peek().tools[t.item] ?? 0) > 0),
+    [text === "", all],
+  );
+  const rest = all.filter((t) => !often.includes(t.item) && !taken.includes(t));
   const found = text === "" ? [] : all.filter((t) => `${t.words} ${t.item}`.toLowerCase().includes(text));
   const list = (rows: readonly Row[]) => (
     <ul class="tool-list">
@@ -94,6 +98,8 @@ export function Tools() {
         )
       ) : (
         <>
+          {taken.length > 0 && <h3>{say.taken}</h3>}
+          {taken.length > 0 && list(taken)}
           <h3>{say.often}</h3>
           {list(first)}
           <details class="five-more">
