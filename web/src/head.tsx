@@ -7,12 +7,14 @@ import { words } from "./words/words.ts";
 /** Title, plan, counts; what may stand beside the drawing; units and light. */
 export function Head({ head }: { head: ScreenHead }) {
   return (
-    <header class="head">
+    <header class="head of-job">
       <a class="home" href="/" aria-label={words.allJobs}>
         {words.jobs}
       </a>
-      <h1>{head.title}</h1>
-      <p class="facts-line">{[head.plan, ...head.facts].join(" · ")}</p>
+      <div class="head-title">
+        <h1 title={head.title}>{head.title}</h1>
+        <p class="facts-line">{[head.plan, ...head.facts].join(" · ")}</p>
+      </div>
       <Panels />
       <div class="switches">
         <fieldset class="segments">

@@ -8,6 +8,14 @@ import { words } from "./words/words.ts";
 export function Strip({ questions }: { questions: ScreenQuestion[] }) {
   const open = useSignal(false);
   const others = questions.filter((q) => q.id !== question.value);
+  if (questions.length === 0)
+    return (
+      <nav class="strip waits" aria-label={words.questions}>
+        <p class="soft" role="status">
+          {words.answering}
+        </p>
+      </nav>
+    );
   return (
     <nav class={`strip${open.value ? " open" : ""}`} aria-label={words.questions}>
       <ul>
@@ -16,6 +24,7 @@ export function Strip({ questions }: { questions: ScreenQuestion[] }) {
             <button
               type="button"
               aria-pressed={q.id === question.value}
+              title={`${q.question} ${q.answer}`}
               onClick={() => {
                 question.value = q.id;
                 chosen.value = "";

@@ -219,7 +219,7 @@ export const hintWords = {
   },
   label: "A hint",
   choose: "Click an outlet: the way of the air to it lights up, step by step, with what is lost where.",
-  draw: "Take a tool at the left, or drag a thing. The answers follow at once.",
+  draw: "Take up a tool, or drag a thing. The answers follow at once.",
   ask: "Click another question above: the same drawing answers it.",
   back: "Nothing is lost: Undo takes back any step, History all of them.",
   readings: "This installation stands: measure at the outlet that is weak, and enter what the gauge shows.",

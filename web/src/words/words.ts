@@ -3,6 +3,7 @@
 export const words = {
   allJobs: "All jobs",
   allOutlets: "All outlets",
+  answering: "The questions answer themselves as soon as the design is checked.",
   beside: "Answer",
   browser: "browser",
   cannotReach: "The program does not answer. What stands here may be out of date.",
@@ -43,7 +44,7 @@ export const words = {
   starves: "A tool starves here? Find out why",
   supply: "Compressor",
   tested: "tried on this design",
-  theme: { system: "As the system", light: "Light", dark: "Dark" },
+  theme: { system: "System", light: "Light", dark: "Dark" },
   themeLabel: "Light or dark",
   tools: "Tools",
   undo: "Undo",
