@@ -7,7 +7,7 @@ import { Panel } from "./panel.tsx";
 import { Stage } from "./stage.tsx";
 import { Start } from "./start.tsx";
 import { jobId } from "./state/address.ts";
-import { followAddress, question } from "./state/ask.ts";
+import { followAddress, panel, question } from "./state/ask.ts";
 import { begin, followUnits, job, openWorst, questions } from "./state/data.ts";
 import { followSupposed } from "./state/days.ts";
 import { enter, enterAgain } from "./state/enter.ts";
@@ -81,6 +81,10 @@ function Problems({ job }: { job: Job }) {
   );
 }
 
+/** A phone on the ladder: what is to be done next comes before the drawing. */
+const atWork = () =>
+  panel.value === "weak" || (panel.value === "" && ["build", "prove", "keep"].includes(question.value));
+
 function Page() {
   const now = job.value.value;
   if (!now)
@@ -94,7 +98,9 @@ function Page() {
   const asked = questions.value.value?.questions ?? [];
   document.title = `${head ? head.title : now.file} – dropleg`;
   return (
-    <div class={`page${head ? "" : " unread"}${now.old || !reached.value ? " old" : ""}`}>
+    <div
+      class={`page${head ? "" : " unread"}${atWork() ? " at-work" : ""}${now.old || !reached.value ? " old" : ""}`}
+    >
       <Notice job={now} />
       {head && <Head head={head} />}
       {head ? (

@@ -93,7 +93,11 @@ func (b *brief) plant(d *draft, r *round, c stand, l *ladders, z sizes) error {
 	drain := put("drain-cock", "", "Receiver drain", where(0.7, plantOff, 0.1), job.Part{})
 	lock := put("lockable-valve", "", "Supply valve", where(1.05, plantOff, 0.5), job.Part{})
 	flex := put("flexible-link", "", "Flexible link", where(1.3, plantOff, 0.5), job.Part{})
-	filter := put(l.filters[z.filter].Kind, l.filters[z.filter].Item, "Main filter", where(plantLong-fromCorn, lineOff, 1.4), job.Part{})
+	name := "Main filter"
+	if b.bare {
+		name = "Main separator"
+	}
+	filter := put(l.filters[z.filter].Kind, l.filters[z.filter].Item, name, where(plantLong-fromCorn, lineOff, 1.4), job.Part{})
 	join(port(compressor, "out"), port(receiver, "in"), where(0.7, plantOff, 0.9), where(0.7, plantOff-linkOff, 0.9), where(0.7, plantOff-linkOff, 0.5))
 	join(port(receiver, "relief"), port(valve, "in"))
 	join(port(receiver, "drain"), port(drain, "in"))

@@ -148,6 +148,14 @@ export function Buy() {
   const answer = purchase.value.value;
   if (!answer) return <p class="soft">{purchase.fault.value || words.wait}</p>;
   const open = answer.baskets[basket.value] ?? answer.baskets[0];
+  // Where nothing has a price yet, that is what comes next: not under a long list.
+  const unpriced = answer.baskets.length === 0;
+  const bring = (
+    <>
+      <TakeIn needs={answer.needs} />
+      <AddOffer needs={answer.needs} />
+    </>
+  );
   return (
     <section class="days buy" aria-label={words.list}>
       <p class="print-title">
@@ -180,6 +188,7 @@ export function Buy() {
           {open && <Basket of={open} />}
         </>
       )}
+      {unpriced && bring}
       <Quotation />
       <h3>{words.list}</h3>
       <label class="select">
@@ -220,8 +229,7 @@ export function Buy() {
           {words.print}
         </button>
       </p>
-      <TakeIn needs={answer.needs} />
-      <AddOffer needs={answer.needs} />
+      {!unpriced && bring}
       {answer.cuts.length > 0 && <h3>{words.plan}</h3>}
       {answer.cuts.map((c) => (
         <Cuts key={c.words} of={c} />
