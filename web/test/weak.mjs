@@ -174,6 +174,11 @@ async function toTheLineAsItIs(at) {
   await page.keyboard.press("Control+z");
   await page.waitForFunction((job) => fetch(`/api/jobs/${job}/file`).then((r) => r.text()).then((t) => !t.includes("roughness_mm")), id);
   assert.ok(!(await rough()), "undo takes it back");
+  // Who proves the shop comes to it from the readings there.
+  await page.goto("about:blank");
+  await page.goto(`${base}#q=prove`);
+  await page.getByRole("button", { name: "Set the job by what was read" }).click();
+  await part.getByRole("button", { name: "Compare" }).waitFor();
   await close();
 }
 

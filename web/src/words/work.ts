@@ -86,6 +86,7 @@ export const workWords = {
   setInterval: "Keep to that",
   usual: "As is usual",
   outlets: "Flowing pressure at the outlets",
+  setByReadings: "Set the job by what was read",
   readOutlet: "Read a gauge",
   design: "by the design",
   checked: "What was checked",

@@ -169,6 +169,17 @@ export function Prove() {
               </li>
             ))}
           </ul>
+          {answer.outlets.some((o) => o.read !== "") && (
+            <button
+              type="button"
+              class="linkish"
+              onClick={() => {
+                panel.value = "weak";
+              }}
+            >
+              {words.setByReadings}
+            </button>
+          )}
           {answer.checked.length > 0 && <h3>{words.checked}</h3>}
           <ul>
             {answer.checked.map((t) => (
