@@ -46,10 +46,13 @@ func Plan(given Given, sheet Sheet) View {
 	floor, high := extent(given)
 	low := withBar(floor, high)
 	p := &planner{given: given, job: given.Index.Job(), sheet: sheet, scale: sheet.scaleFor(low, high)}
+	p.walls = p.faces()
+	area := (high[0] - floor[0]) * (high[1] - floor[1]) * p.scale * p.scale
+	rulers := p.rulers(floor, low, high)
+	low, high = p.grown(low, high, rulers, floor[1]-low[1])
 	p.field.sheet = box{low[0]*p.scale - margin, low[1]*p.scale - margin, high[0]*p.scale + margin, high[1]*p.scale + margin}
 	p.small = min(max(p.scale/fullSymbols, leastSymbols), 1)
-	p.measures(gaugeFor(p.small, sheet.Width, len(p.job.Outlets), (high[0]-floor[0])*(high[1]-floor[1])*p.scale*p.scale))
-	p.walls = p.faces()
+	p.measures(gaugeFor(p.small, sheet.Width, len(p.job.Outlets), area))
 	p.ramp = newRamp(p.pressures(), sheet.Units)
 
 	building := p.building()
@@ -60,6 +63,7 @@ func Plan(given Given, sheet Sheet) View {
 	parts := p.parts()
 	outlets := p.outlets()
 	parts = append(parts, p.hung...)
+	dims := p.dimensions(rulers)
 	for _, plate := range p.plates {
 		parts = append(parts, plate()...)
 	}
@@ -81,6 +85,9 @@ func Plan(given Given, sheet Sheet) View {
 		{ID: "outlets", Title: "outlets", Items: outlets},
 		{ID: "marks", Title: "scale", Items: p.scaleBar(low)},
 	}}
+	if len(dims) > 0 {
+		view.Scene.Layers = append(view.Scene.Layers, scene.Layer{ID: "dimensions", Title: "dimensions along the walls", Items: dims})
+	}
 	view.Scene.Layers = withSupports(view.Scene.Layers, p.supports())
 	view.Scene.Fill()
 	return view

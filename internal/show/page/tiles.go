@@ -14,6 +14,7 @@ type tiling struct {
 	columns, rows int
 	low           scene.Point // the lower left corner of the drawing, and its upper edge
 	top           float64
+	drawn         scene.Scene // the whole at that scale
 }
 
 // matchRoom is kept at the edges of a tile for the words at its match lines, mm.
@@ -22,7 +23,7 @@ const matchRoom = 7
 // tiles lays a drawing out again in parts at a scale to work from, each on a leaf of its own;
 // parts on which nothing is drawn but floor are left out.
 func (c *composer) tiles(v *View, t tiling) {
-	s := v.Draw(t.scale.PerMetre())
+	s := t.drawn
 	for row := range t.rows {
 		for column := range t.columns {
 			if a, b := t.window(row, column); touched(&s, a, b) {
@@ -32,26 +33,43 @@ func (c *composer) tiles(v *View, t tiling) {
 	}
 }
 
-// tiling shares a drawing among leaves at the largest scale, none larger than the working one,
-// at which they are not too many; all parts of one size.
-func (c *composer) tiling(s *scene.Scene, d Drawings) tiling {
+// tiling shares a drawing among leaves, all parts of one size: at the largest scale, none larger
+// than the working one, at which they are not too many; one that is not to scale on as few leaves
+// as its working scale takes, which it then fills.
+func (c *composer) tiling(v *View, d Drawings) tiling {
 	w, h := c.right()-c.left()-2*matchRoom, c.top()-c.bottom()-2*matchRoom-headType*lineHeight
+	if d.NoScale {
+		t := tiled(v, Scale{noScale, d.Working}, w, h)
+		for ratio := 1.25 * d.Working; t.columns*t.rows > mostTiles; ratio *= 1.25 {
+			t = tiled(v, Scale{noScale, ratio}, w, h)
+		}
+		for range 3 { // what is drawn may grow with its scale
+			k := min(float64(t.columns)*w/(t.wide*float64(t.columns)), float64(t.rows)*h/(t.high*float64(t.rows)), 1000/max(d.Least, 1))
+			if larger := tiled(v, Scale{noScale, 1000 / k}, w, h); larger.columns*larger.rows <= t.columns*t.rows {
+				return larger
+			}
+			h, w = 0.97*h, 0.97*w
+		}
+		return t
+	}
 	var t tiling
 	for _, scale := range Scales(c.stamp.Inches) {
 		if scale.Ratio < d.Working {
 			continue
 		}
-		k := scale.PerMetre()
-		if d.NoScale {
-			scale.Words = noScale
-		}
-		wide, high := s.Max[0]-s.Min[0], s.Max[1]-s.Min[1]
-		t = tiling{scale: scale, low: s.Min, top: s.Max[1], columns: int(math.Ceil(wide * k / w)), rows: int(math.Ceil(high * k / h))}
-		t.wide, t.high = wide/float64(t.columns), high/float64(t.rows)
-		if t.columns*t.rows <= mostTiles {
+		if t = tiled(v, scale, w, h); t.columns*t.rows <= mostTiles {
 			break
 		}
 	}
+	return t
+}
+
+// tiled cuts a drawing at a scale into parts that fit into a room of w by h mm.
+func tiled(v *View, scale Scale, w, h float64) tiling {
+	s, k := v.Draw(scale.PerMetre()), scale.PerMetre()
+	wide, high := s.Max[0]-s.Min[0], s.Max[1]-s.Min[1]
+	t := tiling{scale: scale, drawn: s, low: s.Min, top: s.Max[1], columns: int(math.Ceil(wide*k/w - 1e-6)), rows: int(math.Ceil(high*k/h - 1e-6))}
+	t.wide, t.high = wide/float64(t.columns), high/float64(t.rows)
 	return t
 }
 

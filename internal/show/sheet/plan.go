@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/show/draw"
 	"dropleg/internal/show/page"
 	"dropleg/internal/show/scene"
@@ -16,17 +17,23 @@ func planSheet() Sheet {
 	return Sheet{
 		Name: "plan", Title: "Plan", Audience: "who builds it", Needs: "a room or a line on the drawing", Wide: true,
 		Make: func(ctx context.Context, m *Maker) ([]page.Block, error) {
-			all, err := planDrawings(ctx, m)
-			if err != nil || len(all) == 0 {
-				return nil, err
+			if !m.planned() {
+				return nil, nil
 			}
 			given, err := m.given(ctx, false, false)
 			if err != nil {
 				return nil, err
 			}
-			notes := append(draw.Plan(given, m.at(workingRatio/5)).Notes, "Heights are of the middle of the line over the floor of its room. The job states no north: walls are known by their names.")
+			notes := append(draw.Plan(given, m.at(workingRatio/5)).Notes,
+				"Dimensions: "+m.dimensionUnit()+" between the inner faces of the walls, to the middle of drops and lines, rounded from the corner; the list of marks has them to the tape.",
+				"Heights are of the middle of the line over the floor of its room. The job states no north: walls are known by their names.")
+			legend := m.legendOf("outlet", "fall")
+			// What stands below the drawing is no room for dimensions.
+			below := legend.Max[1] - legend.Min[1] + 5*float64(len(notes))
+			key := given
+			key.Work = &draw.Work{Dashes: given.Work.Dashes, Bare: true}
 			return []page.Block{page.Drawings{
-				Views: []page.View{all[0].View}, Least: leastRatio, Working: workingRatio, Legend: m.legendOf("outlet", "fall"), Notes: notes,
+				Views: []page.View{{Draw: m.planAt(given, below), Key: m.planAt(key, below)}}, Least: leastRatio, Working: workingRatio, Legend: legend, Notes: notes,
 			}}, nil
 		},
 		Drawings: planDrawings,
@@ -34,16 +41,36 @@ func planSheet() Sheet {
 }
 
 func planDrawings(ctx context.Context, m *Maker) ([]Drawing, error) {
-	if len(m.job.Building.Rooms)+len(m.job.Building.Walls) == 0 && !m.drawn() {
+	if !m.planned() {
 		return nil, nil
 	}
 	given, err := m.given(ctx, false, false)
 	if err != nil {
 		return nil, err
 	}
-	return []Drawing{{"plan", page.View{Draw: func(perMetre float64) scene.Scene {
-		return draw.Plan(given, m.at(perMetre)).Scene
-	}}}}, nil
+	return []Drawing{{"plan", page.View{Draw: m.planAt(given, 0)}}}, nil
+}
+
+// planned says whether there is anything to draw a plan of.
+func (m *Maker) planned() bool {
+	return len(m.job.Building.Rooms)+len(m.job.Building.Walls) > 0 || m.drawn()
+}
+
+// planAt draws the plan at a scale, for a leaf on which so many mm are taken below it.
+func (m *Maker) planAt(given draw.Given, below float64) func(float64) scene.Scene {
+	return func(perMetre float64) scene.Scene {
+		s := m.at(perMetre)
+		s.Height -= below
+		return draw.Plan(given, s).Scene
+	}
+}
+
+// dimensionUnit is what dimensions are told in.
+func (m *Maker) dimensionUnit() string {
+	if m.options.System == unit.US {
+		return "feet and inches"
+	}
+	return "metres"
 }
 
 // at is the sheet of a drawing at a scale.
