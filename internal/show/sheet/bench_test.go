@@ -38,7 +38,7 @@ func BenchmarkBookAgain(b *testing.B) {
 
 // One leaf for the page, the shop's answers at hand.
 func BenchmarkLeaf(b *testing.B) {
-	for _, c := range [][2]string{{"boat-shop", "plan"}, {"boat-shop", "walls"}, {"ring-main", "plan"}, {"ring-main", "isometric"}, {"ring-main", "order"}, {"ring-main", "test"}} {
+	for _, c := range [][2]string{{"boat-shop", "plan"}, {"boat-shop", "walls"}, {"ring-main", "plan"}, {"ring-main", "isometric"}, {"ring-main", "order"}, {"ring-main", "test"}, {"ring-main", "upkeep"}} {
 		b.Run(c[0]+"/"+c[1], func(b *testing.B) {
 			m := maker(b, exampleJob(b, c[0]), "a4")
 			for b.Loop() {
