@@ -44,6 +44,11 @@ type cause struct {
 
 func (c *cause) fault(rung int) fault { return fault{c.sort, c.at, c.rungs[rung]} }
 
+// droops is about what a regulator falls by from its set pressure at full flow, Pa; in
+// proportion to flow, unlike what passes a hole. The rest of its loss is wanted, and no
+// measure of its size. Common practice, no source.
+const droops = 10e3
+
 // The ladders. Losses of a restriction in Pa at the greatest flow that the
 // element sees; bores of holes in m; factors.
 var (
@@ -95,10 +100,11 @@ func (r *rig) causesOf(ctx context.Context, sets [][]job.InUse, p unit.GaugePres
 		c := cause{sort: Restricted, at: i, id: e.ID, leg: e.Leg, odds: oddsOf(&e)}
 		reg, regulates := r.links[i].(*element.Regulator)
 		base := max(loss[i], 1)
-		if regulates { // its loss is wanted, and no measure of its size
-			base = 10e3
-		}
 		for _, more := range losses {
+			if regulates {
+				c.rungs = append(c.rungs, droops/(droops+more))
+				continue
+			}
 			c.rungs = append(c.rungs, math.Sqrt(base/(base+more)))
 		}
 		all = append(all, c)

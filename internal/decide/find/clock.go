@@ -38,36 +38,39 @@ func (r *rig) predictClock(ctx context.Context, rd *Reading, parts []fault) (pre
 	if err != nil {
 		return prediction{}, err
 	}
+	by := 0.0 // of ln by what leaks
 	switch rd.Kind {
 	case Fall:
 		out = max(out, r.stock.volume*math.Abs(float64(rd.To-rd.From))/(r.m.Gas().RT()*longest))
 		p.mean = math.Log(out)
-		p.row[r.column(colLeak)] = leakDoubt * small / out
+		by = 1 / out
 	case PumpUp:
 		net := max(full-out, full/50)
 		p.mean = math.Log(net)
 		p.row[r.column(colPlate)] = plateDoubt * full / net
-		p.row[r.column(colLeak)] = -leakDoubt * small / net
+		by = -1 / net
 	default:
-		r.predictStarts(&p, mo, full, out, small)
+		by = r.predictStarts(&p, mo, full, out, small)
+	}
+	if p.known {
+		r.weeping(&p, rd, small, by)
 	}
 	return p, nil
 }
 
 // predictStarts: a compressor fills the band in M/(Q−q) and rests while it falls, for
 // M/q, so that it starts q·(Q−q)/(M·Q) times a second.
-func (r *rig) predictStarts(p *prediction, mo *moment, full, out, small float64) {
+func (r *rig) predictStarts(p *prediction, mo *moment, full, out, small float64) (by float64) {
 	net := full - out
 	if net < full/100 || out < small/20 { // it never stops, or never starts
 		*p = prediction{}
-		return
+		return 0
 	}
 	band := r.stock.volume * (r.stock.cutOut - r.stock.cutIn) / r.m.Gas().RT()
 	p.mean = math.Log(out * net / (band * full))
-	by := 1/out - 1/net // of ln by what is drawn
+	by = 1/out - 1/net // of ln by what is drawn
 	p.row[r.column(colVolume)] = -volumeDoubt
 	p.row[r.column(colPlate)] = plateDoubt * out / net
-	p.row[r.column(colLeak)] = leakDoubt * small * by
 	for _, pair := range mo.pairs {
 		t := r.place[r.m.Pairs()[pair].Tool]
 		took := mo.sound.Taken[r.m.Pairs()[pair].Node]
@@ -75,6 +78,19 @@ func (r *rig) predictStarts(p *prediction, mo *moment, full, out, small float64)
 			took = r.taken[pair]
 		}
 		p.row[len(r.links)+t] += by * took * r.hard[t]
+	}
+	return by
+}
+
+// weeping carries what is not known of a sound shop's small leaks: how much they come
+// to, and where they are, which valves that are shut tell apart.
+func (r *rig) weeping(p *prediction, rd *Reading, small, by float64) {
+	p.row[r.column(colLeak)] = leakDoubt * small * by
+	open, outlets := r.reached(rd), r.m.Outlets()
+	for i, o := range outlets {
+		if o.Node >= 0 && (open == nil || open[o.Node]) {
+			p.row[len(r.links)+len(r.hard)+i] = weepSpread * leakShare * r.stock.supply / float64(len(outlets)) * by
+		}
 	}
 }
 

@@ -13,6 +13,7 @@ const (
 	mostPairs   = 64 // pairs of groups that are solved through the network
 	mostClimbed = 10 // of these, those whose sizes are sought too
 	mostSingles = 500
+	mostTried   = 2000 // pairs kept from one reading to the next
 )
 
 // couple is two groups with the pair of rungs that fits best as far as the two
@@ -27,6 +28,9 @@ type couple struct {
 // if what the two take away simply added up, and the likeliest are solved.
 func (f *Finder) double(ctx context.Context) error {
 	f.doubles = nil
+	if len(f.tried) > mostTried {
+		f.tried = map[[2]int]*trial{}
+	}
 	if len(f.read) < leastForTwo {
 		return nil
 	}
