@@ -11,7 +11,11 @@ async function fiveAnswers(at) {
   await page.getByLabel("What is it called?").fill("Quay Lane signs");
   await page.getByLabel("Width, west to east").fill("30 ft");
   await page.getByLabel("Depth, south to north").fill("7 m");
-  const next = () => page.locator(".five-form button[type=submit]:visible").click();
+  const next = async () => {
+    const at = await page.locator(".five-step.open .five-n").innerText();
+    await page.locator(".five-form button[type=submit]:visible").click();
+    await page.waitForFunction((n) => document.querySelector(".five-step.open .five-n")?.textContent !== n, at);
+  };
   await next();
   await next();
   await page.locator(".tool-row", { hasText: /sander/i }).first().getByRole("button", { name: /one more/ }).click();
