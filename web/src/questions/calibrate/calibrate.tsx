@@ -6,6 +6,7 @@ import type {
   ScreenCalibration,
   ScreenLookRow,
 } from "../../api/types.gen.ts";
+import { Field } from "../../paint/field.tsx";
 import { Verdict } from "../../paint/mark.tsx";
 import { light } from "../../state/ask.ts";
 import { shown } from "../../state/live.ts";
@@ -14,7 +15,6 @@ import { quantity } from "../../state/unit.ts";
 import { calibrateWords as say } from "../../words/calibrate.ts";
 import { asking } from "../propose/ask.ts";
 import { Progress } from "../propose/proposal.tsx";
-import { Field } from "../work.tsx";
 
 const asked = asking<CalibrateBody, ScreenCalibration>("/calibration");
 
