@@ -7,9 +7,6 @@ import (
 	"dropleg/internal/shop/job"
 )
 
-// mostTogether bounds the valves of which two are shut together.
-const mostTogether = 6
-
 // couldRead lists the readings that a person could still take, those of one
 // moment together.
 func (f *Finder) couldRead() [][]Reading {
@@ -43,12 +40,6 @@ func (f *Finder) couldRead() [][]Reading {
 		add(Reading{Kind: Fall, From: high, To: low})
 		for _, valve := range f.valves {
 			add(Reading{Kind: Fall, From: high, To: low, Shut: []job.ID{valve}})
-		}
-		// Two at once halve the branches sooner than one after the other.
-		for i, valve := range f.valves[:min(len(f.valves), mostTogether)] {
-			for _, other := range f.valves[:i] {
-				add(Reading{Kind: Fall, From: high, To: low, Shut: []job.ID{other, valve}})
-			}
 		}
 	}
 	return out
