@@ -82,7 +82,9 @@ func (p *planner) outlying(s spur) []scene.Item {
 		read = scene.Point{-dir[0], -dir[1]}
 	}
 	up := scene.Point{-read[1], read[0]}
-	beside := func(q scene.Point, off float64) scene.Point { return scene.Point{q[0] + side[0]*off, q[1] + side[1]*off} }
+	beside := func(q scene.Point, off float64) scene.Point {
+		return scene.Point{q[0] + side[0]*off, q[1] + side[1]*off}
+	}
 	best, least := 0.0, 30.0
 	var taken []box
 	for _, off := range []float64{5, -5, 6.5, -6.5, 8, -8, 10, -10, 13, -13} {

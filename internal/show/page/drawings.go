@@ -47,7 +47,7 @@ func (d Drawings) onto(c *composer) {
 		}
 		c.view(d.Views[i].Title, &drawn[i], scale, d.under(c))
 		if tiled {
-			tilings[i] = c.tiling(&d.Views[i], d)
+			tilings[i] = c.tiling(&d.Views[i], &drawn[i], d)
 			c.mark(&drawn[i], scale, tilings[i])
 		}
 	}

@@ -36,21 +36,10 @@ func (c *composer) tiles(v *View, t tiling) {
 // tiling shares a drawing among leaves, all parts of one size: at the largest scale, none larger
 // than the working one, at which they are not too many; one that is not to scale on as few leaves
 // as its working scale takes, which it then fills.
-func (c *composer) tiling(v *View, d Drawings) tiling {
+func (c *composer) tiling(v *View, s *scene.Scene, d Drawings) tiling {
 	w, h := c.right()-c.left()-2*matchRoom, c.top()-c.bottom()-2*matchRoom-headType*lineHeight
 	if d.NoScale {
-		t := tiled(v, Scale{noScale, d.Working}, w, h)
-		for ratio := 1.25 * d.Working; t.columns*t.rows > mostTiles; ratio *= 1.25 {
-			t = tiled(v, Scale{noScale, ratio}, w, h)
-		}
-		for range 3 { // what is drawn may grow with its scale
-			k := min(float64(t.columns)*w/(t.wide*float64(t.columns)), float64(t.rows)*h/(t.high*float64(t.rows)), 1000/max(d.Least, 1))
-			if larger := tiled(v, Scale{noScale, 1000 / k}, w, h); larger.columns*larger.rows <= t.columns*t.rows {
-				return larger
-			}
-			h, w = 0.97*h, 0.97*w
-		}
-		return t
+		return filled(v, s, d, w, h)
 	}
 	var t tiling
 	for _, scale := range Scales(c.stamp.Inches) {
@@ -62,6 +51,19 @@ func (c *composer) tiling(v *View, d Drawings) tiling {
 		}
 	}
 	return t
+}
+
+// filled cuts a drawing that is not to scale, measured at another scale, into parts that fill
+// their leaves.
+func filled(v *View, s *scene.Scene, d Drawings, w, h float64) tiling {
+	wide, high := s.Max[0]-s.Min[0], s.Max[1]-s.Min[1]
+	k := 1000 / d.Working
+	columns, rows := math.Ceil(wide*k/w), math.Ceil(high*k/h)
+	for ; columns*rows > mostTiles; columns, rows = math.Ceil(wide*k/w), math.Ceil(high*k/h) {
+		k *= 0.8
+	}
+	k = min(columns*w/wide, rows*h/high, 1000/max(d.Least, 1))
+	return tiled(v, Scale{noScale, 1000 / k}, w, h)
 }
 
 // tiled cuts a drawing at a scale into parts that fit into a room of w by h mm.
