@@ -33,13 +33,15 @@ func (p *planner) scaled(r *ruler) []scene.Item {
 			p.length(r.sum, r.on(long/2, r.beyond()+r.outward()*rulerRise), r.dir))
 	}
 	words, line := r.bodies()
-	for _, b := range words {
-		p.field.take(b)
-	}
-	for _, b := range line {
-		p.field.take(b)
-	}
+	p.takeAll(words)
+	p.takeAll(line)
 	return items
+}
+
+func (p *planner) takeAll(boxes []box) {
+	for _, b := range boxes {
+		p.field.take(b)
+	}
 }
 
 func (p *planner) thin(a, b scene.Point) scene.Item {
@@ -109,9 +111,7 @@ func (p *planner) outlying(s spur) []scene.Item {
 		p.hidden = true
 		return nil
 	}
-	for _, q := range taken {
-		p.field.take(q)
-	}
+	p.takeAll(taken)
 	a, b := beside(face, best), beside(end, best)
 	m := mix(a, b, 0.5)
 	gap := math.Copysign(1.5, best)
