@@ -106,6 +106,12 @@ func (g *digraph) reached() *digraph {
 
 // kept is the digraph with some arcs only, and of those the ones between root and terminals.
 func (g *digraph) kept(keep func(arc int) bool) *digraph {
+	next, _ := g.keptWith(keep)
+	return next
+}
+
+// keptWith is that with the arcs' numbers before.
+func (g *digraph) keptWith(keep func(arc int) bool) (*digraph, []int32) {
 	ahead, behind := g.mark([]int{g.root}, keep, true), g.mark(g.terms, keep, false)
 	number := make([]int, g.n)
 	n := 0
@@ -121,9 +127,11 @@ func (g *digraph) kept(keep func(arc int) bool) *digraph {
 		n++
 	}
 	var arcs []arc
+	var was []int32
 	for i, a := range g.arcs {
 		if keep(i) && number[a.from] != none && number[a.to] != none && a.to != g.root {
 			arcs = append(arcs, arc{number[a.from], number[a.to], a.price, a.tag})
+			was = append(was, int32(i))
 		}
 	}
 	terms := make([]int, len(g.terms))
@@ -133,7 +141,7 @@ func (g *digraph) kept(keep func(arc int) bool) *digraph {
 			n++
 		}
 	}
-	return newDigraph(n, number[g.root], terms, arcs)
+	return newDigraph(n, number[g.root], terms, arcs), was
 }
 
 // mark tells the nodes ahead of some, or behind them.

@@ -15,6 +15,7 @@ type ascent struct {
 type cut struct {
 	terms uint64 // by their place in the digraph's list; only of lists up to 64
 	pay   int64
+	arcs  []int32 // that cross it
 }
 
 // ascend raises, for one terminal after the other, the cut of what reaches it for
@@ -26,6 +27,11 @@ func ascend(ctx context.Context, g *digraph, good *tree) (*ascent, error) {
 	for i := range g.arcs {
 		a.left[i] = g.arcs[i].price
 	}
+	return a, a.climb(ctx, g, good, nil)
+}
+
+// climb raises cuts until no more can be; with dice their order is by chance.
+func (a *ascent) climb(ctx context.Context, g *digraph, good *tree, d *dice) error {
 	place := make([]int, g.n) // of a terminal in the list, from 1
 	active := make([]bool, len(g.terms))
 	var queue heap
@@ -37,7 +43,7 @@ func ascend(ctx context.Context, g *digraph, good *tree) (*ascent, error) {
 	r := raiser{g: g, a: a, place: place, active: active, sets: make([]growth, len(g.terms))}
 	for len(queue) > 0 {
 		if err := ctx.Err(); err != nil {
-			return nil, err
+			return err
 		}
 		x := queue.pop()
 		k := int(x.of)
@@ -46,6 +52,9 @@ func ascend(ctx context.Context, g *digraph, good *tree) (*ascent, error) {
 			continue
 		}
 		size := r.size(good)
+		if d != nil {
+			size += size * int64(d.roll(64)) / 64
+		}
 		if len(queue) > 0 && size > queue[0].key && size > x.key {
 			queue.push(item{size, x.of})
 			continue
@@ -53,7 +62,7 @@ func ascend(ctx context.Context, g *digraph, good *tree) (*ascent, error) {
 		r.raise()
 		queue.push(item{size, x.of})
 	}
-	return a, nil
+	return nil
 }
 
 // raiser is the work space of an ascent.
@@ -160,13 +169,15 @@ func (r *raiser) raise() {
 	if pay == far {
 		return // nothing leads in; the caller has seen to it that something does
 	}
+	arcs := make([]int32, 0, len(r.set.edge))
 	for _, i := range r.set.edge {
 		if !r.set.in[r.g.arcs[i].from] {
 			r.a.left[i] -= pay
+			arcs = append(arcs, i)
 		}
 	}
 	r.a.bound += pay
-	r.a.cuts = append(r.a.cuts, cut{r.set.terms, pay})
+	r.a.cuts = append(r.a.cuts, cut{r.set.terms, pay, arcs})
 }
 
 // useful tells, for every arc, whether a tree cheaper than best may hold it.

@@ -146,7 +146,7 @@ func (s *search) run(ctx context.Context, g *digraph) error {
 	case ok:
 		s.bound = s.price
 	default:
-		s.split(ctx, small, a)
+		s.part(ctx, small, a)
 	}
 	return nil
 }
@@ -223,21 +223,18 @@ func (g *digraph) whole() bool {
 func (s *search) plant(ctx context.Context, g *digraph, a *ascent, tries int) *tree {
 	p := newPlanter(g)
 	var best *tree
-	var along func(arc int) int64
 	for _, weight := range []int64{0, 4, 1} {
 		near := func(i int) int64 { return g.arcs[i].price + weight*a.left[i] }
 		t := p.empty()
-		if p.complete(t, near) && (best == nil || t.price < best.price) {
-			best, along = t, near
+		if !p.complete(t, near) {
+			continue
 		}
-	}
-	if best == nil {
-		return nil
-	}
-	s.take(g, best)
-	if tries > 0 {
-		best = p.improve(ctx, best, along, tries, a.bound)
-		s.take(g, best)
+		if tries > 0 {
+			t = p.improve(ctx, t, near, tries/3, a.bound)
+		}
+		if s.take(g, t); best == nil || t.price < best.price {
+			best = t
+		}
 	}
 	return best
 }

@@ -35,12 +35,11 @@ func (s *search) split(ctx context.Context, g *digraph, a *ascent) {
 		}
 		open = slices.Delete(open, best, best+1)
 		for _, half := range s.halves(x) {
-			small, da, err := s.shrink(ctx, half, 0)
+			small, da, err := s.lower(ctx, half)
 			if err != nil || ctx.Err() != nil {
 				return
 			}
 			if small != nil {
-				da.bound = max(da.bound, x.a.bound)
 				open = append(open, part{small, da})
 			}
 		}
@@ -48,18 +47,19 @@ func (s *search) split(ctx context.Context, g *digraph, a *ascent) {
 	s.bound = s.price
 }
 
-// halves are a part with a node reached, and without it.
-func (s *search) halves(x part) []*digraph {
+// halves are a part with a node reached, and without it, each with the bound of the whole.
+func (s *search) halves(x part) []part {
 	v := x.pick()
 	if v == none {
 		return nil
 	}
 	with := newDigraph(x.g.n, x.g.root, append(slices.Clone(x.g.terms), v), x.g.arcs)
-	without := x.g.kept(func(i int) bool { return x.g.arcs[i].from != v && x.g.arcs[i].to != v })
-	if !without.whole() {
-		return []*digraph{with}
+	parts := []part{{with, &ascent{bound: x.a.bound, left: slices.Clone(x.a.left)}}}
+	without, was := x.g.keptWith(func(i int) bool { return x.g.arcs[i].from != v && x.g.arcs[i].to != v })
+	if without.whole() {
+		parts = append(parts, part{without, x.a.on(was)})
 	}
-	return []*digraph{with, without}
+	return parts
 }
 
 // pick is the node to split at: one that ways through the nodes already paid for come
