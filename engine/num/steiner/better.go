@@ -112,36 +112,3 @@ func (a *ascent) on(was []int32) *ascent {
 	}
 	return next
 }
-
-// lower goes on with the bound that a part has from the one that it comes of: it is raised
-// further, and what no better tree can use is taken away, in turn. The digraph is nil where
-// none is better than the best so far.
-func (s *search) lower(ctx context.Context, x part) (*digraph, *ascent, error) {
-	g, a := x.g, x.a
-	for range mostRounds {
-		if err := a.climb(ctx, g, nil, nil); err != nil {
-			return nil, nil, err
-		}
-		if a.bound >= s.price {
-			return nil, nil, nil
-		}
-		next, was := g.keptWith(a.useful(g, s.price))
-		if !next.whole() {
-			return nil, nil, nil
-		}
-		slow := len(next.arcs) > len(g.arcs)*19/20
-		g, a = next, a.on(was)
-		if slow {
-			break
-		}
-	}
-	if err := a.climb(ctx, g, nil, nil); err != nil {
-		return nil, nil, err
-	}
-	if a.bound >= s.price {
-		return nil, nil, nil
-	}
-	a.cuts = nil
-	s.plant(ctx, g, a, 0)
-	return g, a, nil
-}

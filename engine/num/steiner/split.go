@@ -35,11 +35,12 @@ func (s *search) split(ctx context.Context, g *digraph, a *ascent) {
 		}
 		open = slices.Delete(open, best, best+1)
 		for _, half := range s.halves(x) {
-			small, da, err := s.lower(ctx, half)
+			small, da, err := s.shrink(ctx, half.g, 0)
 			if err != nil || ctx.Err() != nil {
 				return
 			}
 			if small != nil {
+				da.bound = max(da.bound, x.a.bound)
 				open = append(open, part{small, da})
 			}
 		}
