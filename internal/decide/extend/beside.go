@@ -229,7 +229,7 @@ func (d *draft) square(from, to geom.Point, into *job.Run) [][]geom.Point {
 	return out
 }
 
-// fitOut sets a check valve and a valve to lock into the line of a compressor.
+// fitOut sets a check valve, and behind it a valve to lock, into the line of a compressor.
 func (d *draft) fitOut(compressor job.ID) error {
 	shelf := d.study.Catalog()
 	for _, is := range []func(catalog.Kind) bool{
@@ -250,9 +250,32 @@ func (d *draft) fitOut(compressor job.ID) error {
 		ix := d.study.Index()
 		long, _ := ix.LengthOf(r)
 		along := min(partsApart, float64(long)/2)
-		if _, err := d.do(&fit.Plant{Kind: kinds[i].Kind, Into: &fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, State: "planned"}); err != nil {
+		made, err := d.do(&fit.Plant{Kind: kinds[i].Kind, Into: &fit.Anchor{Run: r.ID, Along: new(unit.Length(along))}, State: "planned"})
+		if err == nil && kinds[i].Has(catalog.Vents) {
+			err = d.turnRound(made[0])
+		}
+		if err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// turnRound puts a part of two ports into its line the other way round. A venting valve lets
+// down the side behind it: shut for work on the compressor, that has to be the compressor's
+// side, and not the receiver, which the other one fills.
+func (d *draft) turnRound(part job.ID) error {
+	ends := d.study.Index().Ends(part)
+	if len(ends) != 2 {
+		return nil
+	}
+	var edits []job.Edit
+	for i, e := range ends {
+		end := "from"
+		if e.AtTo {
+			end = "to"
+		}
+		edits = append(edits, &job.Connect{Run: e.Run.ID, End: end, Point: part, Port: ends[1-i].Port})
+	}
+	return d.take(job.AllOf("turned the valve round", edits...))
 }

@@ -138,9 +138,15 @@ func TestBeside(t *testing.T) {
 			}
 			ix := p.After.Index()
 			has := map[string]bool{}
+			// Laid from the compressor on: it opens the check valve, and the other valve, shut, lets
+			// down the compressor's side.
+			arrives := map[string]string{"check-valve": "in", "lockable-valve": "out"}
 			for _, id := range p.Lines {
-				for _, end := range []job.ID{ix.Run(id).From.Point, ix.Run(id).To.Point} {
-					has[ix.Point(end).Part.Kind] = true
+				to := ix.Run(id).To
+				kind := ix.Point(to.Point).Part.Kind
+				has[kind] = true
+				if want, ok := arrives[kind]; ok && to.Port != want {
+					t.Errorf("the line from the compressor comes to the %s at %q, want %q", kind, to.Port, want)
 				}
 			}
 			if !has["check-valve"] || !has["lockable-valve"] {
