@@ -21,7 +21,9 @@ const grace = 2 * time.Second
 const garbage = 200
 
 func main() {
-	debug.SetGCPercent(garbage)
+	if os.Getenv("GOGC") == "" { // who sets that knows how much memory there is
+		debug.SetGCPercent(garbage)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, func() {
 		stop() // a second signal ends it at once
