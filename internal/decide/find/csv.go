@@ -219,7 +219,7 @@ func (t *table) thing(line int, column, word string, kinds ...string) job.ID {
 	return ""
 }
 
-// mark is that of an outlet; "" for none.
+// mark is that of an outlet; its id where it has none.
 func (t *table) mark(id job.ID) string {
 	for i := range t.j.Outlets {
 		if o := &t.j.Outlets[i]; o.ID == id && o.Mark != "" {
