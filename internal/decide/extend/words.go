@@ -36,7 +36,7 @@ func capital(s string) string {
 func besideNotes() []string {
 	return []string{
 		"The relief valve of the receiver has to pass what both compressors deliver together: its plate says how much it passes.",
-		"Each compressor keeps a check valve and a valve of its own that can be locked shut, so that one is mended while the other works.",
+		"The second has a check valve and a valve of its own that can be locked shut and then lets down its side; the first wants the same, so that one is mended while the other works.",
 		"The second has its own supply of power, by a licensed electrician, and air to cool both: see what its maker asks for.",
 	}
 }

@@ -2,7 +2,6 @@ package size
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"maps"
 	"math"
@@ -113,8 +112,10 @@ func (w *work) solved(ctx context.Context, m *model.Model, moments []moment) ([]
 		})
 	}
 	wg.Wait()
-	if err := errors.Join(errs...); err != nil {
-		return nil, fmt.Errorf("verifying sizes: %w", err)
+	for _, err := range errs { // a stop comes to all of them, and is told once
+		if err != nil {
+			return nil, fmt.Errorf("verifying sizes: %w", err)
+		}
 	}
 	return out, nil
 }

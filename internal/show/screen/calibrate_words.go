@@ -30,7 +30,7 @@ func (w calibrationWords) state() string {
 // reading, is how many times farther they lie off than gauges and plates explain.
 func (w calibrationWords) sentence() string {
 	a := w.answer
-	off := func(sum float64) string { return fmt.Sprintf("%.2g", math.Sqrt(sum/math.Max(1, float64(a.Used)))) }
+	off := func(sum float64) string { return timesOff(math.Sqrt(sum / math.Max(1, float64(a.Used)))) }
 	s := fmt.Sprintf("%s weighed. What is computed lay off by %s times what gauges and plates explain, and now by %s times. ",
 		upper(plural(a.Used, "reading", "readings")), off(a.Before), off(a.After))
 	switch w.state() {
@@ -69,7 +69,16 @@ func (w calibrationWords) figure(f *calibrate.Figure, x float64) string {
 	return leakShare(x)
 }
 
-func leakShare(x float64) string { return fmt.Sprintf("%.3g %%", 100*x) }
+// timesOff is how many times, to two figures and without powers of ten.
+func timesOff(x float64) string {
+	if x >= 99.5 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.2g", math.Round(x*1e3)/1e3)
+}
+
+// leakShare tells a share down to a ten-thousandth of a percent.
+func leakShare(x float64) string { return fmt.Sprintf("%.3g %%", math.Round(x*1e6)/1e4) }
 
 func (w calibrationWords) row(f *calibrate.Figure) CalibratedRow {
 	row := CalibratedRow{
