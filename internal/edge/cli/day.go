@@ -31,13 +31,14 @@ func (c *call) day() *cobra.Command {
 		Short: "a working day, or many: compressor, receiver and tools through time",
 		Long: `Tools come and go by chance, each for its share of the time and its usual burst, or by their
 timetable (hours), within the crew and what excludes each other; the receiver fills and falls;
-the compressors start and stop. What each tool had, how hard the compressors worked, how low the
-receiver fell. The same seed gives the same day. Without --days there are as many as tell each
-tool's share of time short of pressure to half a point (95 %), at most 200. Where a day has more
-sets of tools than can be solved one by one, the network is solved at moments drawn by chance,
-and the page says so. Air is taken as isothermal; leaks are the job's allowance. Status 1 where a
-tool goes short for more than the job plans for, a motor starts or runs more than it bears, or
-cut-out is never reached.`,
+the compressors start and stop. What each tool had, how hard the compressors worked, how low
+the receiver fell.
+The same seed gives the same day. Without --days there are as many as tell each tool's
+share of time short of pressure to half a point (95 %), at most 200. Where a day has more
+sets of tools than can be solved one by one, the network is solved at moments drawn by
+chance, and the page says so. Air is taken as isothermal; leaks are the job's allowance.
+Status 1 where a tool goes short for more than the job plans for, a motor starts or runs more
+than it bears, or cut-out is never reached.`,
 		Example: `  dropleg day shop.json
   dropleg day shop.json --days 200 --seed 7
   dropleg day shop.json --course --json`,

@@ -62,7 +62,7 @@ class of the catalogue (dropleg catalogue tools). With -o the first alternative,
 	f.StringVar(&ask.wish.Tool, "tool", "", "a tool of the job or a class of the catalogue; left out: for later")
 	f.StringVar(&ask.wish.Name, "name", "", "what the outlet is called (default: as the tool)")
 	f.StringVar(&ask.like, "like", "", "the outlet whose parts and hose the new one gets (default: the nearest)")
-	f.StringVar(&ask.wish.Machine, "machine", "", "a class of compressor, in place of the one that delivers least; without --at also beside it")
+	f.StringVar(&ask.wish.Machine, "machine", "", "a class of compressor in place of the least; without --at also beside it")
 	f.IntVar(&ask.take, "take", 1, "which alternative the exit status judges and -o writes")
 	f.StringVarP(&ask.file, "output", "o", "", "write the job with an alternative to this file")
 	f.BoolVar(&ask.force, "force", false, "write over a file that is there")
