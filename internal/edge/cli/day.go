@@ -32,7 +32,7 @@ func (c *call) day() *cobra.Command {
 		Long: `Tools come and go by chance, each for its share of the time and its usual burst, or by their
 timetable (hours), within the crew and what excludes each other; the receiver fills and falls;
 the compressors start and stop. Told are what each tool had, the compressors' work and the
-receiver's lowest. The same seed gives the same day. Without --days there are as many as tell each tool's
+receiver's lowest. The same seed gives the same day. Without --days as many as tell each tool's
 share of time short of pressure to half a point (95 %), at most 200. Where a day has more
 sets of tools than can be solved one by one, the network is solved at moments drawn by
 chance, and the page says so. Air is taken as isothermal; leaks are the job's allowance.
