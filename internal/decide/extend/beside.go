@@ -103,22 +103,16 @@ func (d *draft) stand(m *model.Model, now *model.Compressor, class string, at ge
 // air, and the middle of its longest straight piece.
 func (d *draft) delivery(from job.ID) (r *job.Run, along float64, at geom.Point, err error) {
 	ix, shelf := d.study.Index(), d.study.Catalog()
-	passes := func(id job.ID) bool {
-		k, ok := shelf.Kind(ix.Point(id).Part.Kind)
-		return ok && k.Group != catalog.Treatment && !k.Has(catalog.Stores) && len(ix.Ends(id)) == 2
-	}
-	for point := from; ; {
-		i := slices.IndexFunc(ix.Ends(point), func(e job.RunEnd) bool { return r == nil || e.Run.ID != r.ID })
-		if i < 0 {
+	for point, going := from, true; going; {
+		ways := slices.DeleteFunc(slices.Clone(ix.Ends(point)), func(e job.RunEnd) bool {
+			return r != nil && e.Run.ID == r.ID || d.isSide(e)
+		})
+		if len(ways) == 0 || point != from && len(ways) > 1 {
 			break
 		}
-		e := ix.Ends(point)[i]
-		if r, point = e.Run, e.Run.To.Point; e.AtTo {
-			point = r.From.Point
-		}
-		if !passes(point) {
-			break
-		}
+		r, point = ways[0].Run, farEnd(ways[0])
+		k, ok := shelf.Kind(ix.Point(point).Part.Kind)
+		going = ok && k.Group != catalog.Treatment && !k.Has(catalog.Stores)
 	}
 	if r == nil {
 		return nil, 0, at, refuse("nothing-stands", "machine", "no line leaves the compressor", "draw its line to the receiver first")
@@ -136,6 +130,22 @@ func (d *draft) delivery(from job.ID) (r *job.Run, along float64, at geom.Point,
 		return nil, 0, at, refuse("no-room", "machine", fmt.Sprintf("the compressor's line has no straight piece of %.1f m for a tee", teeRoom), "draw the second compressor's line by hand")
 	}
 	return r, along, at, nil
+}
+
+// isSide says whether a line only leads to something that hangs beside a delivery line: a
+// drain, a relief valve, a gauge, an end.
+func (d *draft) isSide(e job.RunEnd) bool {
+	ix := d.study.Index()
+	far := farEnd(e)
+	k, ok := d.study.Catalog().Kind(ix.Point(far).Part.Kind)
+	return ok && len(ix.Ends(far)) == 1 && (k.Has(catalog.Drains) || k.Has(catalog.Relieves) || k.Has(catalog.Gauges) || k.Has(catalog.Ends))
+}
+
+func farEnd(e job.RunEnd) job.ID {
+	if e.AtTo {
+		return e.Run.From.Point
+	}
+	return e.Run.To.Point
 }
 
 // room is the square way from a free place beside a compressor to a place on a line that has
@@ -241,7 +251,7 @@ func (d *draft) fitOut(compressor job.ID) error {
 			return len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" && is(k)
 		})
 		if i < 0 {
-			continue
+			return refuse("no-fitting", "machine", "the catalogue has no check valve, or no valve that locks and vents, for the second compressor's line", "")
 		}
 		r, _, _, err := d.delivery(compressor)
 		if err != nil {

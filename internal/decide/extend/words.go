@@ -37,6 +37,7 @@ func besideNotes() []string {
 	return []string{
 		"The relief valve of the receiver has to pass what both compressors deliver together: its plate says how much it passes.",
 		"The second has a check valve and a valve of its own that can be locked shut and then lets down its side; the first wants the same, so that one is mended while the other works.",
+		"The second is set lower than the first, so that both do not start at once: what is told here reckons with its cut-in. Where the receiver and the first bear it, raise the first instead.",
 		"The second has its own supply of power, by a licensed electrician, and air to cool both: see what its maker asks for.",
 	}
 }
