@@ -87,7 +87,7 @@ async function told(at) {
   await stepped(b, /moved/);
   // Looked at as it is now, the same step is taken.
   await settled(b);
-  await inOneStep(b, () => drag(b, "outlet.far-bench", -20, 0));
+  await inOneStep(b, () => drag(b, "outlet.far-bench", -12, 0));
   assert.notDeepEqual(await at.program.document(id), kept);
   await close();
 }
