@@ -35,7 +35,7 @@ func (s *search) split(ctx context.Context, g *digraph, a *ascent) {
 		}
 		open = slices.Delete(open, best, best+1)
 		for _, half := range s.halves(x) {
-			small, da, err := s.shrink(ctx, half.g, 0)
+			small, da, err := s.shrink(ctx, half, 0)
 			if err != nil || ctx.Err() != nil {
 				return
 			}
@@ -48,19 +48,18 @@ func (s *search) split(ctx context.Context, g *digraph, a *ascent) {
 	s.bound = s.price
 }
 
-// halves are a part with a node reached, and without it, each with the bound of the whole.
-func (s *search) halves(x part) []part {
+// halves are a part with a node reached, and without it.
+func (s *search) halves(x part) []*digraph {
 	v := x.pick()
 	if v == none {
 		return nil
 	}
 	with := newDigraph(x.g.n, x.g.root, append(slices.Clone(x.g.terms), v), x.g.arcs)
-	parts := []part{{with, &ascent{bound: x.a.bound, left: slices.Clone(x.a.left)}}}
-	without, was := x.g.keptWith(func(i int) bool { return x.g.arcs[i].from != v && x.g.arcs[i].to != v })
-	if without.whole() {
-		parts = append(parts, part{without, x.a.on(was)})
+	without := x.g.kept(func(i int) bool { return x.g.arcs[i].from != v && x.g.arcs[i].to != v })
+	if !without.whole() {
+		return []*digraph{with}
 	}
-	return parts
+	return []*digraph{with, without}
 }
 
 // pick is the node to split at: one that ways through the nodes already paid for come
