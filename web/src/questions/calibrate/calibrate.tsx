@@ -27,9 +27,7 @@ async function ask(): Promise<void> {
     const good = gauge.value.trim() === "" ? 0 : (await quantity("pressure-difference", gauge.value)).si;
     await asked.ask({ gauge_Pa: good, since: since.value });
   } catch (e) {
-    asked.cancel();
-    asked.found.value = null;
-    asked.trouble.value = e instanceof Error ? e.message : String(e);
+    asked.fail(e);
   }
 }
 

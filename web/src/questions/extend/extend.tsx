@@ -96,9 +96,7 @@ async function ask(): Promise<void> {
       ...(name.value.trim() === "" ? {} : { name: name.value.trim() }),
     });
   } catch (e) {
-    asked.cancel();
-    asked.found.value = null;
-    asked.trouble.value = e instanceof Error ? e.message : String(e);
+    asked.fail(e);
   }
 }
 

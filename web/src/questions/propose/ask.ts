@@ -16,6 +16,8 @@ export interface Asked<W, F = ScreenProposals> {
   told: Signal<string>;
   ask: (wish: W) => Promise<void>;
   cancel: () => void;
+  /** The wish cannot be read: nothing is asked, and why is told. */
+  fail: (e: unknown) => void;
 }
 
 /** What is asked of the program at a path of the job, with what came of it. */
@@ -31,6 +33,14 @@ export function asking<W extends object, F = ScreenProposals>(
     stop?.abort();
     stop = null;
     under.value = null;
+  };
+  const tell = (e: unknown) => {
+    trouble.value = e instanceof Error ? e.message : String(e);
+  };
+  const fail = (e: unknown) => {
+    cancel();
+    found.value = null;
+    tell(e);
   };
   const ask = async (wish: W) => {
     cancel();
@@ -50,12 +60,12 @@ export function asking<W extends object, F = ScreenProposals>(
         else under.value = line;
       }
     } catch (e) {
-      if (!mine.signal.aborted) trouble.value = e instanceof Error ? e.message : String(e);
+      if (!mine.signal.aborted) tell(e);
     }
     if (stop === mine) {
       stop = null;
       under.value = null;
     }
   };
-  return { under, found, trouble, told, ask, cancel };
+  return { under, found, trouble, told, ask, cancel, fail };
 }
