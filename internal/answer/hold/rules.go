@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"dropleg/engine/cite"
+	"dropleg/internal/shop/catalog"
 )
 
 func common(place string) cite.Ref {
@@ -49,9 +50,9 @@ func rules() []Rule {
 }
 
 const (
-	// leastTurn is the angle from which a change of direction is a corner, 10°, as the
+	// leastTurn is the angle from which a change of direction is a corner, as the
 	// take-off counts it: a line follows less without a fitting.
-	leastTurn = 10 * math.Pi / 180
+	leastTurn = catalog.StraightOn * math.Pi / 180
 	// halfClip, m, is half the width of a clip, which keeps off fittings and bends by it.
 	halfClip = 0.01
 	// apart, m, is the least distance between two supports: closer ones are one.

@@ -10,9 +10,9 @@ import (
 	"dropleg/internal/shop/job"
 )
 
-// leastTurn is the angle from which a change of direction is a corner, 10°: a
+// leastTurn is the angle from which a change of direction is a corner: a
 // line follows less than that without a fitting.
-const leastTurn = 10 * math.Pi / 180
+const leastTurn = catalog.StraightOn * math.Pi / 180
 
 // farOff is by how many degrees an elbow may miss a corner and still be sprung into it.
 const farOff = 15

@@ -110,7 +110,7 @@ func (d *draft) delivery(from job.ID) (r *job.Run, along float64, at geom.Point,
 		if len(ways) == 0 || point != from && len(ways) > 1 {
 			break
 		}
-		r, point = ways[0].Run, farEnd(ways[0])
+		r, point = ways[0].Run, ways[0].Other()
 		k, ok := shelf.Kind(ix.Point(point).Part.Kind)
 		going = ok && k.Group != catalog.Treatment && !k.Has(catalog.Stores)
 	}
@@ -136,16 +136,9 @@ func (d *draft) delivery(from job.ID) (r *job.Run, along float64, at geom.Point,
 // drain, a relief valve, a gauge, an end.
 func (d *draft) isSide(e job.RunEnd) bool {
 	ix := d.study.Index()
-	far := farEnd(e)
+	far := e.Other()
 	k, ok := d.study.Catalog().Kind(ix.Point(far).Part.Kind)
 	return ok && len(ix.Ends(far)) == 1 && (k.Has(catalog.Drains) || k.Has(catalog.Relieves) || k.Has(catalog.Gauges) || k.Has(catalog.Ends))
-}
-
-func farEnd(e job.RunEnd) job.ID {
-	if e.AtTo {
-		return e.Run.From.Point
-	}
-	return e.Run.To.Point
 }
 
 // room is the square way from a free place beside a compressor to a place on a line that has
@@ -217,8 +210,8 @@ func near(p geom.Flat, outline []geom.Flat, least float64) bool {
 // square are the two ways along the axes from a place to a place on a line, at its height,
 // that do not come to it along itself.
 func (d *draft) square(from, to geom.Point, into *job.Run) [][]geom.Point {
-	hit, _ := geom.NearestOnPath(to, d.study.Index().Centreline(into))
 	line := d.study.Index().Centreline(into)
+	hit, _ := geom.NearestOnPath(to, line)
 	along := line[hit.Leg+1].Minus(line[hit.Leg]).Unit()
 	var out [][]geom.Point
 	for _, corner := range []geom.Point{{from[0], to[1], to[2]}, {to[0], from[1], to[2]}} {
@@ -248,7 +241,7 @@ func (d *draft) fitOut(compressor job.ID) error {
 	} {
 		kinds := shelf.Kinds()
 		i := slices.IndexFunc(kinds, func(k catalog.Kind) bool {
-			return len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" && is(k)
+			return k.InLine() && is(k)
 		})
 		if i < 0 {
 			return refuse("no-fitting", "machine", "the catalogue has no check valve, or no valve that locks and vents, for the second compressor's line", "")

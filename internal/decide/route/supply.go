@@ -77,7 +77,7 @@ func (n *net) before(point job.ID, is func(catalog.Kind) bool, from catalog.Role
 // inLine is the plainest kind of part that is set into a line; "" for none.
 func (a *artist) inLine(is func(catalog.Kind) bool) string {
 	for _, k := range a.shelf.Kinds() {
-		if len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" && !k.Has(catalog.Outlets) && is(k) {
+		if k.InLine() && !k.Has(catalog.Outlets) && is(k) {
 			return k.Kind
 		}
 	}

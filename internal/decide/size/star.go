@@ -188,7 +188,7 @@ func (w *work) step(m *meet, picks []int) job.Edit {
 	plain, _ := w.shelf.Kind("")
 	switch {
 	case !ok:
-	case kind.Kind == plain.Kind && sizes[0] != sizes[1] && w.turnAt(m.point) < straightOn:
+	case kind.Kind == plain.Kind && sizes[0] != sizes[1] && w.turnAt(m.point) < catalog.StraightOn:
 		return cure.Set(p.ID, "part.kind", reducer.Kind)
 	case kind.Kind == reducer.Kind && sizes[0] == sizes[1]:
 		return cure.Set(p.ID, "part.kind", plain.Kind)
@@ -196,14 +196,10 @@ func (w *work) step(m *meet, picks []int) job.Edit {
 	return nil
 }
 
-// straightOn is up to which turn, in degrees, a line carries on without an elbow, as the
-// take-off has it.
-const straightOn = 10
-
 // reducer joins two sizes in line.
 func (w *work) reducer() (catalog.Kind, bool) {
 	for _, k := range w.shelf.Kinds() {
-		if len(k.Ports) == 2 && len(k.Roles) == 0 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" && k.Ports[1].Size != "" {
+		if k.InLine() && len(k.Roles) == 0 && k.Ports[1].Size != "" {
 			return k, true
 		}
 	}

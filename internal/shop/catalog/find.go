@@ -183,6 +183,15 @@ func pick[T any](index map[string]int, rows []T, id string) (row T, ok bool) {
 // Has says whether the kind has the role.
 func (k Kind) Has(r Role) bool { return slices.Contains(k.Roles, r) }
 
+// StraightOn is the turn, in degrees, that a line follows without a fitting: the give of a
+// joint. Common practice, no source.
+const StraightOn = 10.0
+
+// InLine says whether the kind is set into a line by the line's own joints, one at each end.
+func (k Kind) InLine() bool {
+	return len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock"
+}
+
 // Port finds a port by its id; "" finds the only one, or the first.
 func (k Kind) Port(id string) (Port, bool) {
 	for _, p := range k.Ports {

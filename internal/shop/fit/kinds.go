@@ -126,7 +126,7 @@ func (s *sketch) elbow(turn float64, swept bool) (best catalog.Kind, off float64
 // The angles, in degrees, of the shop floor.
 const (
 	// straightOn is the turn that a line follows without a fitting, as the take-off counts.
-	straightOn = 10.0
+	straightOn = catalog.StraightOn
 	// give is by how much an elbow may miss the angle of the corner: what play in
 	// joints and a fall of 1 in 100 ask for, and where the take-off stops to find an elbow.
 	give = 15.0

@@ -30,7 +30,7 @@ type corner struct {
 func newShelf(cat *catalog.Catalog) shelf {
 	s := shelf{Catalog: cat, lines: map[[2]string]lineRow{}}
 	for _, k := range cat.Kinds() {
-		if k.Has(catalog.Turns) && len(k.Ports) == 2 && k.Ports[0].Joint == "stock" && k.Ports[1].Joint == "stock" && k.Law.Name == "minor" {
+		if k.Has(catalog.Turns) && k.InLine() && k.Law.Name == "minor" {
 			s.corners = append(s.corners, corner{turn(k), k.Law})
 		}
 	}
