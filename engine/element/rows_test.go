@@ -1,12 +1,11 @@
 package element
 
 import (
-	"encoding/csv"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"dropleg/engine/cite/citetest"
 )
 
 // row is one line of a reference table.
@@ -20,35 +19,14 @@ type row struct {
 // rows reads a table of testdata/ref/air; a fraction such as 1/8 is a number.
 func rows(t *testing.T, name string) []row {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "ref", "air", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	lines, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var out []row
-	for _, l := range lines[1:] {
-		r := row{id: l[0], quantity: l[1], tolerance: l[5], how: l[7], note: l[8], in: map[string]float64{}, text: map[string]string{}}
-		r.expected, _ = strconv.ParseFloat(l[3], 64)
-		for _, pair := range strings.Split(l[2], ";") {
-			key, value, _ := strings.Cut(pair, "=")
-			r.text[key] = value
-			over, under, isFraction := strings.Cut(value, "/")
-			v, err := strconv.ParseFloat(over, 64)
-			if err != nil {
-				continue
+	for _, l := range citetest.Rows(t, "air/"+name) {
+		r := row{id: l["id"], quantity: l["quantity"], tolerance: l["tolerance"], how: l["how"], note: l["note"], in: map[string]float64{}, text: l.Inputs()}
+		r.expected, _ = strconv.ParseFloat(l["expected"], 64)
+		for key, value := range r.text {
+			if x, ok := citetest.Fraction(value); ok {
+				r.in[key] = x
 			}
-			if isFraction {
-				u, err := strconv.ParseFloat(under, 64)
-				if err != nil {
-					continue
-				}
-				v /= u
-			}
-			r.in[key] = v
 		}
 		out = append(out, r)
 	}

@@ -1,56 +1,23 @@
 package solid
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
+	"dropleg/engine/cite/citetest"
 	"dropleg/engine/unit"
 )
 
 const inch = 0.0254
 
-// rows reads a reference file, comment lines left out, its first line the keys.
-func rows(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open("../../testdata/ref/piping/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment, r.FieldsPerRecord = '#', -1
-	all, err := r.ReadAll()
-	if err != nil || len(all) < 2 {
-		t.Fatal(name, err)
-	}
-	var out []map[string]string
-	for _, line := range all[1:] {
-		row := map[string]string{}
-		for i, key := range all[0] {
-			if i < len(line) {
-				row[key] = line[i]
-			}
-		}
-		out = append(out, row)
-	}
-	return out
-}
-
 // nominal reads "1-1/4" as inches.
-func nominal(size string) float64 {
-	whole, part, mixed := strings.Cut(size, "-")
-	if !mixed && strings.Contains(size, "/") {
-		whole, part = "0", size
-	}
-	x, _ := strconv.ParseFloat(whole, 64)
-	if a, b, ok := strings.Cut(part, "/"); ok {
-		p, _ := strconv.ParseFloat(a, 64)
-		q, _ := strconv.ParseFloat(b, 64)
-		x += p / q
+func nominal(t *testing.T, size string) float64 {
+	t.Helper()
+	x, ok := citetest.Fraction(size)
+	if !ok {
+		t.Fatalf("%q is no size", size)
 	}
 	return x
 }
@@ -61,7 +28,7 @@ func nominal(size string) float64 {
 // each cell is that of the constant, 3 E/88.6² of E = 17e6 psi, whatever the size.
 func TestOffsetTable(t *testing.T) {
 	n := 0
-	for _, r := range rows(t, "bend_radius.csv") {
+	for _, r := range citetest.Rows(t, "piping/bend_radius.csv") {
 		coil := r["kind"] == "coil_loop_radius_R"
 		if !coil && r["kind"] != "offset_length_L" {
 			continue
@@ -69,7 +36,7 @@ func TestOffsetTable(t *testing.T) {
 		n++
 		growth, _ := strconv.ParseFloat(r["growth_in"], 64)
 		want, _ := strconv.ParseFloat(r["value"], 64)
-		od := unit.Length((nominal(r["size"]) + 0.125) * inch)
+		od := unit.Length((nominal(t, r["size"]) + 0.125) * inch)
 		leg, err := Leg(CopperOffset, od, unit.Length(growth*inch))
 		got := float64(leg) / inch
 		if coil {
@@ -94,12 +61,12 @@ func TestOffsetTable(t *testing.T) {
 // those rows, which say so, are held to a tenth of an inch.
 func TestGrowthTable(t *testing.T) {
 	alpha := map[string]float64{}
-	for _, r := range rows(t, "expansion.csv") {
+	for _, r := range citetest.Rows(t, "piping/expansion.csv") {
 		x, _ := strconv.ParseFloat(r["alpha_um_per_m_k"], 64)
 		alpha[strings.TrimSuffix(r["material"], " (B31.9)")] = x * 1e-6
 	}
 	n := 0
-	for _, r := range rows(t, "checks.csv") {
+	for _, r := range citetest.Rows(t, "piping/checks.csv") {
 		parts := strings.Split(r["inputs"], "; ")
 		if r["topic"] != "expansion" || len(parts) != 3 || !strings.HasPrefix(parts[2], "70 to ") {
 			continue

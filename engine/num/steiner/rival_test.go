@@ -4,22 +4,16 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"os"
-	"os/exec"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
+
+	"dropleg/engine/num/numtest"
 )
 
 // TestRival holds bounds against glpsol (GNU Linear Programming Kit), which reads a
 // formulation of its own below: for each terminal a flow of one from the root, along
 // ways that are paid for as soon as any flow takes them. It shares no code with the search.
 func TestRival(t *testing.T) {
-	glpsol, err := exec.LookPath("glpsol")
-	if err != nil || testing.Short() {
-		t.Skip("needs glpsol and time")
-	}
 	compared := 0
 	for seed := range uint64(12) {
 		d := dice(1000 + seed)
@@ -37,8 +31,9 @@ func TestRival(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want, ok := rivalBound(t, glpsol, &p)
-		if !ok {
+		rival := numtest.Glpsol(t, rivalText(&p), 10)
+		want := int64(math.Round(rival.Best))
+		if !rival.Ended {
 			t.Logf("seed %d: not proven by glpsol in its time, %d here", seed, a.Bound)
 			continue
 		}
@@ -50,29 +45,6 @@ func TestRival(t *testing.T) {
 	if compared < 6 {
 		t.Errorf("%d compared", compared)
 	}
-}
-
-func rivalBound(t *testing.T, glpsol string, p *Problem) (int64, bool) {
-	t.Helper()
-	dir := t.TempDir()
-	in, out := filepath.Join(dir, "in.lp"), filepath.Join(dir, "out.txt")
-	if err := os.WriteFile(in, []byte(rivalText(p)), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if told, err := exec.Command(glpsol, "--lp", in, "--cuts", "--tmlim", "10", "-w", out).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, told)
-	}
-	raw, err := os.ReadFile(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for line := range strings.SplitSeq(string(raw), "\n") {
-		if f := strings.Fields(line); len(f) > 5 && f[0] == "s" && f[1] == "mip" {
-			value, err := strconv.ParseFloat(f[5], 64)
-			return int64(math.Round(value)), err == nil && f[4] == "o"
-		}
-	}
-	return 0, false
 }
 
 // rivalText is the problem in CPLEX LP form. A state is an edge gone along in one

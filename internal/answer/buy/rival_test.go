@@ -4,21 +4,15 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"os"
-	"os/exec"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
+
+	"dropleg/engine/num/numtest"
 )
 
 // TestRival holds prices against glpsol (GNU Linear Programming Kit), which reads a
 // formulation of its own below: it shares no code with the package.
 func TestRival(t *testing.T) {
-	glpsol, err := exec.LookPath("glpsol")
-	if err != nil || testing.Short() {
-		t.Skip("needs glpsol and time")
-	}
 	compared := 0
 	for _, s := range sizes() {
 		for seed := range uint64(4) {
@@ -28,8 +22,9 @@ func TestRival(t *testing.T) {
 				t.Fatalf("%s-%d: proven %v: %v", s.name, seed, b.Proven, err)
 			}
 			holds(t, q, b)
-			want, ok := rivalPrice(t, glpsol, q)
-			if !ok {
+			rival := numtest.Glpsol(t, rivalText(q), 10)
+			want := Money(math.Round(rival.Best))
+			if !rival.Ended {
 				t.Logf("%s-%d: not proven by glpsol in its time, %v here", s.name, seed, b.Price)
 				continue
 			}
@@ -42,36 +37,6 @@ func TestRival(t *testing.T) {
 	if compared == 0 {
 		t.Error("nothing was compared")
 	}
-}
-
-func rivalPrice(t *testing.T, glpsol string, q Question) (Money, bool) {
-	t.Helper()
-	dir := t.TempDir()
-	in, out := filepath.Join(dir, "in.lp"), filepath.Join(dir, "out.txt")
-	if err := os.WriteFile(in, []byte(rivalText(q)), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if told, err := exec.Command(glpsol, "--lp", in, "--cuts", "--tmlim", "10", "-w", out).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, told)
-	}
-	raw, err := os.ReadFile(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	// "c Status:     INTEGER OPTIMAL" and "c Objective:  price = 123 (MINimum)"
-	optimal, price := false, 0.0
-	for line := range strings.Lines(string(raw)) {
-		fields := strings.Fields(line)
-		if len(fields) > 3 && fields[1] == "Status:" {
-			optimal = fields[2] == "INTEGER" && fields[3] == "OPTIMAL"
-		}
-		if len(fields) > 4 && fields[1] == "Objective:" {
-			if price, err = strconv.ParseFloat(fields[4], 64); err != nil {
-				t.Fatal(err)
-			}
-		}
-	}
-	return Money(math.Round(price)), optimal
 }
 
 // rivalText writes the question as text for glpsol, in hundredths. x is how often an

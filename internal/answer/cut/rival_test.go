@@ -4,26 +4,16 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"os"
-	"os/exec"
-	"path/filepath"
-	"regexp"
-	"strconv"
 	"strings"
 	"testing"
+
+	"dropleg/engine/num/numtest"
 )
 
 // TestGeneratedAgainstGlpsol solves generated questions once more by glpsol: an integer
 // programme over every full pattern, which this test lists for itself. The price must
 // be glpsol's where that comes to an end, and never above what it found.
 func TestGeneratedAgainstGlpsol(t *testing.T) {
-	if testing.Short() {
-		t.Skip("slow")
-	}
-	solver, err := exec.LookPath("glpsol")
-	if err != nil {
-		t.Skip("glpsol is not there")
-	}
 	for _, kind := range kindsMade {
 		for seed := range uint64(6) {
 			m := generate(kind, seed)
@@ -33,44 +23,18 @@ func TestGeneratedAgainstGlpsol(t *testing.T) {
 					t.Fatalf("%v, proven %t", err, p.Proven)
 				}
 				faults(t, m.ask, p)
-				least, ended := byGlpsol(t, solver, m.ask)
-				if ended && p.Price != least || p.Price > least {
-					t.Errorf("price %d, glpsol %d (ended: %t)", p.Price, least, ended)
+				programme, ok := patternModel(m.ask, 4000)
+				if !ok {
+					t.Skip("too many patterns for the other solver")
+				}
+				rival := numtest.Glpsol(t, programme, 4)
+				least := math.Round(rival.Best)
+				if rival.Ended && float64(p.Price) != least || float64(p.Price) > least {
+					t.Errorf("price %d, glpsol %v (ended: %t)", p.Price, least, rival.Ended)
 				}
 			})
 		}
 	}
-}
-
-func byGlpsol(t *testing.T, solver string, q Question) (least int64, ended bool) {
-	t.Helper()
-	model := filepath.Join(t.TempDir(), "model.lp")
-	text, ok := patternModel(q, 4000)
-	if !ok {
-		t.Skip("too many patterns for the other solver")
-	}
-	if err := os.WriteFile(model, []byte(text), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	out := model + ".txt"
-	report, err := exec.Command(solver, "--lp", model, "--tmlim", "4", "-o", out).CombinedOutput()
-	if err != nil {
-		t.Fatalf("%v: %s", err, report)
-	}
-	answer, err := os.ReadFile(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	found := regexp.MustCompile(`Objective:\s+obj = (\S+)`).FindSubmatch(answer)
-	status := regexp.MustCompile(`Status:\s+(.*)`).FindSubmatch(answer)
-	if found == nil || status == nil || strings.Contains(string(status[1]), "UNDEFINED") {
-		return math.MaxInt64, false
-	}
-	v, err := strconv.ParseFloat(string(found[1]), 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return int64(math.Round(v)), strings.TrimSpace(string(status[1])) == "INTEGER OPTIMAL"
 }
 
 // patternModel writes the programme in the LP format.

@@ -1,7 +1,6 @@
 package demand_test
 
 import (
-	"encoding/csv"
 	"encoding/json"
 	"math"
 	"os"
@@ -10,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"dropleg/engine/cite/citetest"
 	"dropleg/internal/answer/demand"
 )
 
@@ -25,28 +25,19 @@ type row struct {
 
 func rows(t *testing.T) []row {
 	t.Helper()
-	f, err := os.Open(filepath.FromSlash(ref + "air/checks_demand.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var out []row
-	for _, line := range all[1:] {
-		if line[7] != "computed" {
+	for _, line := range citetest.Rows(t, "air/checks_demand.csv") {
+		if line["how"] != "computed" {
 			continue // read and recalled rows speak of other things than the binomial
 		}
-		r := row{id: line[0], quantity: line[1], in: map[string]float64{}, tolerance: line[5]}
-		for _, pair := range strings.Split(line[2], ";") {
-			key, text, _ := strings.Cut(pair, "=")
+		r := row{id: line["id"], quantity: line["quantity"], in: map[string]float64{}, tolerance: line["tolerance"]}
+		for key, text := range line.Inputs() {
 			if v, err := strconv.ParseFloat(text, 64); err == nil {
 				r.in[key] = v
 			}
 		}
-		if r.want, err = strconv.ParseFloat(line[3], 64); err == nil && r.in["n"] > 0 {
+		var err error
+		if r.want, err = strconv.ParseFloat(line["expected"], 64); err == nil && r.in["n"] > 0 {
 			out = append(out, r)
 		}
 	}

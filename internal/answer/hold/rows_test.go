@@ -1,14 +1,13 @@
 package hold
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"dropleg/engine/cite"
+	"dropleg/engine/cite/citetest"
 	"dropleg/engine/geom"
 	"dropleg/internal/shop/catalog"
 )
@@ -21,35 +20,18 @@ type row struct {
 
 func rows(t *testing.T) (all []row) {
 	t.Helper()
-	f, err := os.Open("../../../testdata/ref/piping/support_spacing.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment, r.FieldsPerRecord = '#', -1
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, l := range lines[1:] {
-		m, _ := strconv.ParseFloat(l[3], 64)
-		all = append(all, row{stock: l[0], size: l[1], orientation: l[4], source: l[5], how: l[6], metres: m})
+	for _, l := range citetest.Rows(t, "piping/support_spacing.csv") {
+		m, _ := strconv.ParseFloat(l["spacing_m"], 64)
+		all = append(all, row{stock: l["stock"], size: l["size"], orientation: l["orientation"], source: l["source"], how: l["how"], metres: m})
 	}
 	return all
 }
 
-// inches reads "1-1/4".
+// inches reads "1-1/4"; what is no size is none that a row speaks of.
 func inches(size string) float64 {
-	whole, part, mixed := strings.Cut(size, "-")
-	if !mixed && strings.Contains(size, "/") {
-		whole, part = "0", size
-	}
-	x, _ := strconv.ParseFloat(whole, 64)
-	if a, b, ok := strings.Cut(part, "/"); ok {
-		p, _ := strconv.ParseFloat(a, 64)
-		q, _ := strconv.ParseFloat(b, 64)
-		x += p / q
+	x, ok := citetest.Fraction(size)
+	if !ok {
+		return math.NaN()
 	}
 	return x
 }

@@ -1,50 +1,13 @@
 package parts
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"testing"
 
+	"dropleg/engine/cite/citetest"
 	"dropleg/internal/shop/catalog"
 )
-
-// rows reads a table of testdata/ref/piping, each row by its column names.
-func rows(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "..", "testdata", "ref", "piping", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	all, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, line := range all[1:] {
-		row := map[string]string{}
-		for i, cell := range line {
-			row[all[0][i]] = cell
-		}
-		out = append(out, row)
-	}
-	return out
-}
-
-func number(t *testing.T, text string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
-}
 
 // line is a job of one run of so many metres between two parts of a kind, by ports.
 func line(t *testing.T, units, stock, size, kind, out, in string, metres float64, path string) *Answer {
@@ -66,20 +29,20 @@ func TestTakeOutsOfTheTable(t *testing.T) {
 	stocks := map[string]string{"threaded_mi_150": "steel-sch40", "copper_solder": "copper-l"}
 	names := map[string][]string{"elbow90_or_tee": {"elbow-90", "tee"}, "elbow45": {"elbow-45"}, "elbow90": {"elbow-90"}}
 	tried, left := 0, 0
-	for _, row := range rows(t, "takeouts.csv") {
+	for _, row := range citetest.Rows(t, "piping/takeouts.csv") {
 		stock, size := stocks[row["family"]], row["size"]
 		if _, ok := catalog.Builtin().Size(stock, size); !ok {
 			left++ // no pipe of that size on the shelf
 			continue
 		}
-		off := number(t, row["takeout_mm"]) * 1e-3
+		off := row.Number(t, "takeout_mm") * 1e-3
 		for _, kind := range names[row["fitting"]] {
 			tried++
 			p := line(t, "us", stock, size, kind, ports[kind][0], ports[kind][1], 2, "").Pieces[0]
 			if got := 2 - float64(*p.Cut); math.Abs(got-2*off) > rounding+1e-9 {
 				t.Errorf("%s %s %s: %.5f m off the line, want twice %.5f m", stock, kind, size, got, off)
 			}
-			if want := number(t, row["insertion_in"]) * 0.0254; math.Abs(float64(p.From.Insertion)-want) > 0.005*0.0254+1e-9 {
+			if want := row.Number(t, "insertion_in") * 0.0254; math.Abs(float64(p.From.Insertion)-want) > 0.005*0.0254+1e-9 {
 				t.Errorf("%s %s %s: goes in %v m, want %.5f m", stock, kind, size, p.From.Insertion, want)
 			}
 		}
@@ -107,18 +70,18 @@ func TestTakeOutsOfTheTable(t *testing.T) {
 // useful thread), whose millimetres are rounded to 0.01, pitches to 0.001.
 func TestThreadsOfTheTable(t *testing.T) {
 	useful := map[string]float64{}
-	for _, row := range rows(t, "npt.csv") {
+	for _, row := range citetest.Rows(t, "piping/npt.csv") {
 		if row["thread"] == "ISO7_R_useful" {
-			useful[row["size"]] = number(t, row["L2_or_useful_thread_mm"])
+			useful[row["size"]] = row.Number(t, "L2_or_useful_thread_mm")
 		}
 	}
 	tried := 0
-	for _, row := range rows(t, "npt.csv") {
+	for _, row := range citetest.Rows(t, "piping/npt.csv") {
 		size := row["size"]
 		units, stock, in := "us", "steel-sch40", 0.0
 		switch row["thread"] {
 		case "NPT":
-			in = number(t, row["makeup_mm"])
+			in = row.Number(t, "makeup_mm")
 		case "ISO7_R":
 			units, stock, in = "metric", "steel-en10255", useful[size]
 		default:
@@ -128,7 +91,7 @@ func TestThreadsOfTheTable(t *testing.T) {
 			continue
 		}
 		tried++
-		turns := (in - number(t, row["L1_or_gauge_len_mm"])) / number(t, row["pitch_mm"])
+		turns := (in - row.Number(t, "L1_or_gauge_len_mm")) / row.Number(t, "pitch_mm")
 		// An elbow of the threaded stock: its port is a female thread, the pipe a male one.
 		for _, j := range line(t, units, stock, size, "elbow-90", "out", "in", 2, "").Joints {
 			if math.Abs(float64(j.Needs.Engagement)*1e3-in) > 0.015 {

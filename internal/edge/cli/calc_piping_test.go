@@ -1,42 +1,15 @@
 package cli
 
 import (
-	"encoding/csv"
-	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
-)
 
-// pipingRows reads a table of testdata/ref/piping, each row by its column names.
-func pipingRows(t *testing.T, table string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "..", "testdata", "ref", "piping", table))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var rows []map[string]string
-	for n, l := range lines[1:] {
-		row := map[string]string{"row": fmt.Sprintf("%s row %d", table, n+1)}
-		for i, name := range lines[0] {
-			row[name] = l[i]
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
+	"dropleg/engine/cite/citetest"
+)
 
 // figure runs a command and compares; recalled rows are told, never failed.
 func figure(t *testing.T, name, how string, args []string, key string, want, allowed float64) {
@@ -51,15 +24,6 @@ func figure(t *testing.T, name, how string, args []string, key string, want, all
 	default:
 		t.Errorf("%s (%s): %s is %.6g, want %.6g, allowed %.2g", name, strings.Join(args, " "), key, got, want, allowed)
 	}
-}
-
-func number(t *testing.T, text string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
 }
 
 // sizeWords are the words that name a row's size: its size, and its designation
@@ -85,7 +49,7 @@ func leastWalls(r map[string]string) bool {
 // TestLineRows puts every stock and size of the table to calc, by all its names.
 // The rows are rounded to 0.01 mm, or to 0.001 in and that in millimetres.
 func TestLineRows(t *testing.T) {
-	rows, walls := pipingRows(t, "pipe_dimensions.csv"), map[string]int{}
+	rows, walls := citetest.Rows(t, "piping/pipe_dimensions.csv"), map[string]int{}
 	for _, r := range rows {
 		walls[r["stock"]+" "+r["size"]]++
 	}
@@ -103,7 +67,7 @@ func TestLineRows(t *testing.T) {
 					continue
 				}
 				held++
-				figure(t, name, r["how"], args, key, number(t, r[column])/1e3, 0.03e-3)
+				figure(t, name, r["how"], args, key, r.Number(t, column)/1e3, 0.03e-3)
 			}
 		}
 	}
@@ -111,17 +75,17 @@ func TestLineRows(t *testing.T) {
 }
 
 func TestThreadRows(t *testing.T) {
-	for _, r := range pipingRows(t, "npt.csv") {
+	for _, r := range citetest.Rows(t, "piping/npt.csv") {
 		kind, ok := map[string]string{"NPT": "npt", "ISO7_R": "r"}[r["thread"]]
 		if !ok {
 			continue
 		}
 		args := []string{"thread", "kind=" + kind, "size=" + r["size"]}
 		name := r["row"] + " " + r["thread"] + " " + r["size"]
-		figure(t, name, r["how"], args, "threads_per_inch", number(t, r["tpi"]), 0)
+		figure(t, name, r["how"], args, "threads_per_inch", r.Number(t, "tpi"), 0)
 		for column, key := range map[string]string{"E1_or_gauge_dia_mm": "pitch_diameter_m", "L1_or_gauge_len_mm": "hand_tight_m"} {
 			if r[column] != "" {
-				figure(t, name, r["how"], args, key, number(t, r[column])/1e3, 0.011e-3)
+				figure(t, name, r["how"], args, key, r.Number(t, column)/1e3, 0.011e-3)
 			}
 		}
 	}
@@ -129,13 +93,13 @@ func TestThreadRows(t *testing.T) {
 
 func TestRatingRows(t *testing.T) {
 	held := 0
-	for _, r := range pipingRows(t, "ratings.csv") {
+	for _, r := range citetest.Rows(t, "piping/ratings.csv") {
 		if r["stock"] != "pe_al_pe" || r["temp_c"] == "" {
 			continue
 		}
 		held++
 		figure(t, r["row"], r["how"], []string{"line", "stock=pe_al_pe", "size=3/4", "temp=" + r["temp_c"] + "C"},
-			"rating_Pa_g", number(t, r["pressure_kpa"])*1e3, 1e3)
+			"rating_Pa_g", r.Number(t, "pressure_kpa")*1e3, 1e3)
 	}
 	if held == 0 {
 		t.Error("no rating was found")

@@ -3,16 +3,15 @@ package cli
 import (
 	"bytes"
 	"context"
-	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"dropleg/engine/cite/citetest"
 )
 
 // refRow is one row of a reference table.
@@ -26,26 +25,11 @@ type refRow struct {
 // expected, unit and tolerance; the second column may be called topic.
 func refRows(t *testing.T, table string) []refRow {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "..", "testdata", "ref", filepath.FromSlash(table)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var rows []refRow
-	for _, l := range lines[1:] {
-		row := refRow{id: l[0], quantity: l[1], inputs: l[2], unit: l[4], tolerance: l[5], how: l[7], in: map[string]string{}, want: math.NaN()}
-		if x, err := strconv.ParseFloat(l[3], 64); err == nil {
+	for _, l := range citetest.Rows(t, table) {
+		row := refRow{id: l["id"], quantity: l["quantity"] + l["topic"], inputs: l["inputs"], unit: l["unit"], tolerance: l["tolerance"], how: l["how"], in: l.Inputs(), want: math.NaN()}
+		if x, err := strconv.ParseFloat(l["expected"], 64); err == nil {
 			row.want = x
-		}
-		for pair := range strings.SplitSeq(l[2], ";") {
-			key, value, _ := strings.Cut(strings.TrimSpace(pair), "=")
-			row.in[key] = value
 		}
 		rows = append(rows, row)
 	}

@@ -4,12 +4,10 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
+
+	"dropleg/engine/num/numtest"
 )
 
 // TestRival holds prices against glpsol (GNU Linear Programming Kit) on generated trees of
@@ -18,10 +16,6 @@ import (
 // the pressures too, by the logarithm in the law of lines; there the programme would be an
 // approximation, and selections are counted out instead.) It shares no code with the package.
 func TestRival(t *testing.T) {
-	glpsol, err := exec.LookPath("glpsol")
-	if err != nil || testing.Short() {
-		t.Skip("needs glpsol and time")
-	}
 	compared := 0
 	for seed := range uint64(30) {
 		rng := rand.New(rand.NewPCG(seed, 99))
@@ -36,9 +30,10 @@ func TestRival(t *testing.T) {
 			b.reducers()
 		}
 		a, err := b.Solve(t.Context())
-		want, ok := b.rivalPrice(t, glpsol)
+		rival := numtest.Glpsol(t, b.rivalText(), 5)
+		want := rival.Best
 		switch {
-		case !ok:
+		case !rival.Ended:
 			t.Logf("seed %d: not proven by glpsol in its time", seed)
 			continue
 		case math.IsInf(want, 1) != (err != nil):
@@ -51,39 +46,6 @@ func TestRival(t *testing.T) {
 	if compared < 20 {
 		t.Errorf("only %d were compared", compared)
 	}
-}
-
-// rivalPrice is what glpsol finds; +Inf where it proves that there is nothing.
-func (b *bare) rivalPrice(t *testing.T, glpsol string) (price float64, ok bool) {
-	t.Helper()
-	dir := t.TempDir()
-	in, out := filepath.Join(dir, "in.lp"), filepath.Join(dir, "out.txt")
-	if err := os.WriteFile(in, []byte(b.rivalText()), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	told, err := exec.Command(glpsol, "--lp", in, "--cuts", "--tmlim", "5", "-w", out).CombinedOutput()
-	if err != nil {
-		t.Fatalf("%v\n%s", err, told)
-	}
-	if strings.Contains(string(told), "HAS NO PRIMAL FEASIBLE") || strings.Contains(string(told), "HAS NO INTEGER FEASIBLE") {
-		return math.Inf(1), true
-	}
-	raw, err := os.ReadFile(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for line := range strings.Lines(string(raw)) {
-		fields := strings.Fields(line)
-		if len(fields) > 3 && fields[1] == "Status:" {
-			ok = fields[2] == "INTEGER" && fields[3] == "OPTIMAL"
-		}
-		if len(fields) > 4 && fields[1] == "Objective:" {
-			if price, err = strconv.ParseFloat(fields[4], 64); err != nil {
-				t.Fatal(err)
-			}
-		}
-	}
-	return price, ok
 }
 
 // rivalText is the question as an integer programme: x says which option of a place is
