@@ -20,6 +20,7 @@ type Change struct {
 type Variation struct {
 	Material []Change  `json:"material"`
 	Work     []Change  `json:"work"`
+	Hours    []Change  `json:"hours"` // by kind of work; of all of it they stand in Before and After
 	Before   Answer    `json:"before"`
 	After    Answer    `json:"after"`
 	Net      buy.Money `json:"net_cents"` // after less before
@@ -61,12 +62,12 @@ func (v *Variation) Sums() []Shift {
 
 // Vary tells by what a later state of a job differs from an earlier one.
 func Vary(before, after *Answer, had, has *purchase.Answer) *Variation {
-	v := &Variation{Material: []Change{}, Work: []Change{}, Before: *before, After: *after, Net: after.Net - before.Net, Gross: after.Gross - before.Gross}
+	v := &Variation{Material: []Change{}, Work: []Change{}, Hours: []Change{}, Before: *before, After: *after, Net: after.Net - before.Net, Gross: after.Gross - before.Gross}
 	type row struct {
 		Change
 		key string
 	}
-	var goods, work []row
+	var goods, work, hours []row
 	put := func(rows *[]row, key, words string, metres bool, was, is float64) {
 		i := slices.IndexFunc(*rows, func(r row) bool { return r.key == key })
 		if i < 0 {
@@ -84,20 +85,22 @@ func Vary(before, after *Answer, had, has *purchase.Answer) *Variation {
 	}
 	for _, l := range before.Lines {
 		put(&work, l.What, l.Words, l.What == Metre, l.Number, 0)
+		put(&hours, l.What, l.Words, false, l.Hours, 0)
 	}
 	for _, l := range after.Lines {
 		put(&work, l.What, l.Words, l.What == Metre, 0, l.Number)
+		put(&hours, l.What, l.Words, false, 0, l.Hours)
 	}
 	const alike = 1e-6
-	for _, r := range goods {
-		if math.Abs(r.Before-r.After) > alike {
-			v.Material = append(v.Material, r.Change)
+	differing := func(rows []row, to *[]Change) {
+		for _, r := range rows {
+			if math.Abs(r.Before-r.After) > alike {
+				*to = append(*to, r.Change)
+			}
 		}
 	}
-	for _, r := range work {
-		if math.Abs(r.Before-r.After) > alike {
-			v.Work = append(v.Work, r.Change)
-		}
-	}
+	differing(goods, &v.Material)
+	differing(work, &v.Work)
+	differing(hours, &v.Hours)
 	return v
 }

@@ -103,26 +103,18 @@ func quotePage(p *paper, title string, a *offer.Answer, system unit.System) {
 // variationPage is what a change comes to.
 func variationPage(p *paper, title string, v *offer.Variation, system unit.System) {
 	p.heading(title)
-	t := table{{"variation", "before", "after"}}
-	for _, list := range [][]offer.Change{v.Material, v.Work} {
-		for _, c := range list {
-			t = append(t, []string{c.Words, screen.QuoteNumber(c.Before, c.Metres, system), screen.QuoteNumber(c.After, c.Metres, system)})
-		}
-	}
-	if len(t) == 1 {
-		p.line("Nothing differs that is bought or done.")
-	} else {
-		t.write(p)
-	}
-	p.blank()
-	if sums := v.Sums(); sums != nil {
-		t = table{{"", "before", "after", "differs by, " + v.After.Currency}}
-		for _, s := range sums {
-			t = append(t, []string{s.Words, s.Before.String(), s.After.String(), (s.After - s.Before).String()})
+	told := screen.VariationOf(v, system)
+	p.wrapped("", "", told.Sentence)
+	for _, list := range told.Lists {
+		p.blank()
+		t := table{list.Heads[:]}
+		for _, r := range list.Rows {
+			t = append(t, []string{r.Words, r.Before, r.After, r.By})
 		}
 		t.write(p)
 	}
-	for _, note := range screen.VariationNotes(v) {
+	for _, note := range told.Notes {
+		p.blank()
 		p.wrapped("", "", note)
 	}
 }

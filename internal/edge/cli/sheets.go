@@ -23,22 +23,23 @@ import (
 
 // sheeting is what is chosen for the sheets.
 type sheeting struct {
-	dir, paper, by, mark, revision, date, page string
-	only                                       []string
-	zip, force                                 bool
+	dir, paper, by, mark, revision, date, page, against string
+	only                                                []string
+	zip, force                                          bool
 }
 
 // sheets writes drawings and lists.
 func (c *call) sheets() *cobra.Command {
 	var o sheeting
 	cmd := &cobra.Command{
-		Use:   "sheets JOB -o DIR [--only SHEET,…] [--paper SIZE] [--zip]",
+		Use:   "sheets JOB -o DIR [--only SHEET,…] [--against JOB] [--paper SIZE] [--zip]",
 		Short: "drawings, lists, labels and the job book, on paper",
 		Long: `Writes the job book (job-book.pdf), each of its sheets as PDF and SVG, plan and walls in
 true size as DXF, and the lists as CSV. Drawings take the largest usual scale that has room
 on the paper; what would be too small to work from comes in tiles with match lines as well.
---zip packs all of it with the job file into one archive. Sheets that the job has nothing
-for are told and left out. Files that are there stay unless --force is given.
+--against makes the variation order, from an earlier state of the job to this one. --zip packs
+all of it with the job file into one archive. Sheets that the job has nothing for are told
+and left out. Files that are there stay unless --force is given.
 
 sheets
 ` + sheetList(),
@@ -52,6 +53,7 @@ sheets
 	f.StringVar(&o.page, "page", "", "address of the job's page on the network, for the codes on labels to open")
 	f.StringVarP(&o.dir, "output", "o", "", "the folder to write to; made where it is not there")
 	f.StringSliceVar(&o.only, "only", nil, "these sheets alone")
+	f.StringVar(&o.against, "against", "", "an earlier state of the job, to tell the variation from")
 	f.StringVar(&o.paper, "paper", "", "a4, a3, letter or tabloid (default: letter for US units, else a4)")
 	f.StringVar(&o.by, "by", "", "your name or firm, for the title block")
 	f.StringVar(&o.mark, "mark", "", "the letters of your mark, for the title block")
@@ -104,6 +106,13 @@ func (c *call) writeSheets(ctx context.Context, word string, o *sheeting) error 
 	chosen, err := o.options(j)
 	if err != nil {
 		return err
+	}
+	if o.against != "" {
+		old, err := c.readJob(ctx, o.against)
+		if err != nil {
+			return err
+		}
+		chosen.Before = &sheet.Earlier{Study: study.Of(old, catalog.Builtin()), Words: filepath.Base(o.against)}
 	}
 	judge := func(ctx context.Context, s *study.Study, system unit.System) ([]job.Finding, error) {
 		return check.Run(ctx, s, system)

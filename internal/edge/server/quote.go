@@ -2,6 +2,7 @@ package server
 
 import (
 	"context"
+	"fmt"
 	"net/http"
 	"sync"
 
@@ -16,16 +17,11 @@ func (s *Server) getQuote(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	const none = -1
-	against := on.query.whole("against", none)
+	against := on.query.whole("against", noRevision)
 	if on.query.refused(w) {
 		return
 	}
-	var before *study.Study
-	var err error
-	if against != none {
-		before, err = s.pasts.at(r.Context(), on.work, against, on.now.Floor)
-	}
+	before, err := s.pasts.before(r.Context(), on, against)
 	if err != nil {
 		failWith(w, r, err)
 		return
@@ -35,30 +31,34 @@ func (s *Server) getQuote(w http.ResponseWriter, r *http.Request) {
 		failWith(w, r, err)
 		return
 	}
-	answer := Quote{Stamp: on.stamp, Quotation: quotation}
-	if against != none {
-		if answer.Against, err = stateOf(r.Context(), on.work, against); err != nil {
-			failWith(w, r, err)
-			return
-		}
-	}
-	send(w, r, answer)
+	send(w, r, Quote{Stamp: on.stamp, Quotation: quotation})
 }
 
-// stateOf tells when a revision came to be.
-func stateOf(ctx context.Context, work *desk.Work, revision int) (*Against, error) {
-	out := &Against{Revision: revision}
-	if revision == 0 {
-		return out, nil
+// noRevision is where none is asked for.
+const noRevision = -1
+
+// before is the state that a variation is told from: the job itself, without what an
+// alternative changes; nil where no revision is asked for.
+func (p *pasts) before(ctx context.Context, on shown, revision int) (*study.Study, error) {
+	if revision == noRevision {
+		return nil, nil
 	}
-	steps, err := work.History(ctx, revision+1, 1)
-	if err != nil {
-		return nil, err
+	return p.at(ctx, on.work, revision, on.now.Floor)
+}
+
+// stateWords say which revision it is, on paper.
+func stateWords(ctx context.Context, on shown, revision int) (string, error) {
+	switch {
+	case revision == 0:
+		return "the beginning", nil
+	case revision == on.now.Revision && on.plan != "":
+		return "the job without this alternative", nil
 	}
-	if len(steps) > 0 {
-		out.When = moment(steps[0].When)
+	steps, err := on.work.History(ctx, revision+1, 1)
+	if err != nil || len(steps) == 0 {
+		return fmt.Sprintf("state %d", revision), err
 	}
-	return out, nil
+	return fmt.Sprintf("state %d of %s", revision, steps[0].When.Local().Format("2 January 2006")), nil
 }
 
 // mostPasts is how many earlier revisions are kept as studies: one that a variation is told

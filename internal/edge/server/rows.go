@@ -96,14 +96,6 @@ type Purchase struct {
 type Quote struct {
 	Stamp
 	screen.Quotation
-	// Against is the state that the change is told from, where one was asked for.
-	Against *Against `json:"against"`
-}
-
-// Against is an earlier state of the job itself.
-type Against struct {
-	Revision int    `json:"revision"`
-	When     string `json:"when"` // "" for the beginning
 }
 
 // PriceList is what POST /api/jobs/{job}/pricelist answers.

@@ -2,6 +2,7 @@ package server
 
 import (
 	"bytes"
+	"context"
 	"net/http"
 	"strings"
 	"time"
@@ -70,15 +71,31 @@ func (s *Server) maker(w http.ResponseWriter, r *http.Request) (m *paper.Maker, 
 		o.Page = s.network.base() + "/job/" + on.work.ID()
 	}
 	o.Paper, _ = lists.PaperOf(size)
+	against := on.query.whole("against", noRevision)
 	if on.query.refused(w) {
 		return nil, on, false
 	}
-	m, err := paper.On(r.Context(), on.shop, o)
+	var err error
+	if o.Before, err = s.earlier(r.Context(), on, against); err != nil {
+		failWith(w, r, err)
+		return nil, on, false
+	}
+	m, err = paper.On(r.Context(), on.shop, o)
 	if err != nil {
 		failWith(w, r, err)
 		return nil, on, false
 	}
 	return m, on, true
+}
+
+// earlier is the state that the variation order is told from; nil for none.
+func (s *Server) earlier(ctx context.Context, on shown, revision int) (*paper.Earlier, error) {
+	before, err := s.pasts.before(ctx, on, revision)
+	if before == nil || err != nil {
+		return nil, err
+	}
+	words, err := stateWords(ctx, on, revision)
+	return &paper.Earlier{Study: before, Words: words}, err
 }
 
 // getLeaf shows one leaf of a sheet.

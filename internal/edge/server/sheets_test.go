@@ -63,3 +63,38 @@ func TestSheets(t *testing.T) {
 		}
 	}
 }
+
+// TestVariationOrder: the order of a variation names the state that it is told from; of an
+// alternative that is the job itself; without one, and of a revision that never was, there is none.
+func TestVariationOrder(t *testing.T) {
+	s := served(t)
+	stepped(t, s, 0, `{"edit": "set", "key": "prices.labour.rate_1_h", "value": 48}`)
+	leaf := func(query string) (int, SheetLeaf) {
+		w := ask(s, http.MethodGet, "/api/jobs/"+joinery+"/sheets/variation"+query, "")
+		var leaf SheetLeaf
+		if w.Code == http.StatusOK {
+			if err := json.Unmarshal(w.Body.Bytes(), &leaf); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return w.Code, leaf
+	}
+	if _, got := leaf(""); got.Missing == "" {
+		t.Error("told from nothing")
+	}
+	for query, want := range map[string]string{"?against=0": "Told from the beginning.", "?against=1": "Told from state 1 of "} {
+		if code, got := leaf(query); code != http.StatusOK || got.Missing != "" || !strings.Contains(got.SVG, want) {
+			t.Errorf("%s: %d %q", query, code, got.Missing)
+		}
+	}
+	stepped(t, s, 1, `{"edit":"add","what":"plan","thing":{"id":"plan.b","name":"B","edits":[{"edit":"set","key":"prices.labour.rate_1_h","value":50}]}}`)
+	if code, got := leaf("?plan=plan.b&against=2"); code != http.StatusOK || !strings.Contains(got.SVG, "Told from the job without this alternative.") {
+		t.Errorf("of an alternative: %d", code)
+	}
+	if code, _ := leaf("?against=9"); code != http.StatusUnprocessableEntity {
+		t.Errorf("revision 9: %d", code)
+	}
+	if w := ask(s, http.MethodGet, "/api/jobs/"+joinery+"/book/variation.pdf?against=0&show=yes", ""); w.Code != http.StatusOK || !strings.HasPrefix(w.Body.String(), "%PDF") {
+		t.Errorf("%d", w.Code)
+	}
+}

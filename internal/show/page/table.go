@@ -11,10 +11,11 @@ type Head struct {
 	Wide  bool // takes the room that is left, shared where several do
 }
 
-// Row is one row of a table on paper; with Group its first cell is a heading across.
+// Row is one row of a table on paper.
 type Row struct {
 	Cells []string
-	Group bool
+	Group bool // its first cell is a heading across
+	Total bool // it adds up those above it
 }
 
 // Table is rows of texts under heads, which stand again on every leaf.
@@ -67,7 +68,7 @@ func (t Table) onto(c *composer) {
 		if r.Group {
 			group = r.Cells[0]
 		}
-		t.set(c, r, cells, high, wide, size, r.Group)
+		t.set(c, r, cells, high, wide, size, r.Group || r.Total)
 		c.put(scene.Polyline("", "", scene.Solid(0.1, "soft"), scene.Point{c.left(), c.y}, scene.Point{c.right(), c.y}))
 	}
 	c.y -= 2

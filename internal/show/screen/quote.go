@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"strconv"
-	"strings"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/quote"
@@ -41,13 +40,9 @@ func (s *Shop) Quotation(ctx context.Context, ask Ask, before *study.Study) (Quo
 	if before == nil {
 		return out, nil
 	}
-	v, err := s.study.Variation(ctx, before)
-	if err != nil {
-		return out, fmt.Errorf("reckoning the variation: %w", err)
-	}
-	change := variation(v, system)
+	change, err := s.Variation(ctx, before, system)
 	out.Change = &change
-	return out, nil
+	return out, err
 }
 
 func quoteLine(l *quote.Line, priced bool, system unit.System) QuoteLine {
@@ -78,59 +73,4 @@ func quoteSentence(a *quote.Answer) string {
 		text += ", tax included"
 	}
 	return text + "."
-}
-
-// variation words what a change comes to.
-func variation(v *quote.Variation, system unit.System) Variation {
-	out := Variation{Goods: differRows(v.Material, system), Work: differRows(v.Work, system), Sums: []DifferRow{}, Notes: VariationNotes(v)}
-	for _, s := range v.Sums() {
-		out.Sums = append(out.Sums, DifferRow{s.Words, s.Before.String(), s.After.String(), signed((s.After - s.Before).String()), s.Total})
-	}
-	money := or(v.After.Currency, "money")
-	switch more := v.After.Gross - v.Before.Gross; {
-	case v.Mixed():
-		out.Sentence = "Priced in two currencies: the sums cannot be set against each other."
-	case len(v.Material)+len(v.Work) == 0 && more == 0:
-		out.Sentence = "Nothing differs that is bought or done."
-	case more == 0:
-		out.Sentence = "It comes to the same sum."
-	case more > 0:
-		out.Sentence = fmt.Sprintf("%s %s more.", more, money)
-	default:
-		out.Sentence = fmt.Sprintf("%s %s less.", -more, money)
-	}
-	return out
-}
-
-func differRows(changes []quote.Change, system unit.System) []DifferRow {
-	out := []DifferRow{}
-	for _, c := range changes {
-		number := func(x float64) string { return QuoteNumber(x, c.Metres, system) }
-		sign, differ := "+", c.After-c.Before
-		if differ < 0 {
-			sign, differ = "−", -differ
-		}
-		out = append(out, DifferRow{c.Words, number(c.Before), number(c.After), sign + number(differ), false})
-	}
-	return out
-}
-
-// signed is a difference of sums with its sign.
-func signed(sum string) string {
-	if less, ok := strings.CutPrefix(sum, "-"); ok {
-		return "−" + less
-	}
-	return "+" + sum
-}
-
-// VariationNotes are what is to be read with a variation.
-func VariationNotes(v *quote.Variation) []string {
-	out := []string{}
-	if v.Mixed() {
-		out = append(out, fmt.Sprintf("In %s before, in %s now: no sums are set against each other.", or(v.Before.Currency, "no currency"), or(v.After.Currency, "no currency")))
-	}
-	if was, is := v.Before.Unsold, v.After.Unsold; was > 0 || is > 0 {
-		out = append(out, fmt.Sprintf("Without a price before: %s; now: %s. What they cost is in neither sum.", plural(was, "article", "articles"), plural(is, "article", "articles")))
-	}
-	return out
 }

@@ -38,21 +38,3 @@ type SumRow struct {
 	Cost  string `json:"cost"`
 	Total bool   `json:"total"`
 }
-
-// Variation is what a change of the job comes to.
-type Variation struct {
-	Sentence string      `json:"sentence"`
-	Goods    []DifferRow `json:"goods"`
-	Work     []DifferRow `json:"work"`
-	Sums     []DifferRow `json:"sums"`
-	Notes    []string    `json:"notes"`
-}
-
-// DifferRow is what one article, kind of work or sum differs by.
-type DifferRow struct {
-	Words  string `json:"words"`
-	Before string `json:"before"`
-	After  string `json:"after"`
-	By     string `json:"by"` // "+2", "−41.30"
-	Total  bool   `json:"total,omitempty"`
-}

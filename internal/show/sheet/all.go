@@ -14,6 +14,7 @@ func All() []Sheet {
 		orderSheet(),
 		shoppingSheet(),
 		quotationSheet(),
+		variationSheet(),
 		pressuresSheet(),
 		testSheet(),
 		labelsSheet(),

@@ -279,8 +279,6 @@ func standing(a *screen.Prove) []page.Block {
 			blocks = append(blocks, page.Paragraph("– "+words))
 		}
 	}
-	sign := page.Table{Least: 14, Columns: []page.Head{{Words: "signed"}, {Words: "name", Wide: true}, {Words: "signature", Wide: true}, {Words: "date", Wide: true}}}
-	sign.Rows = []page.Row{{Cells: []string{"tested by", "", "", ""}}, {Cells: []string{"taken over by", "", "", ""}}}
 	return append(blocks, page.Heading("Signed"),
-		page.Paragraph("What is ticked and written above was found as it says, on the days named. It says what was checked and what was not; it does not say that the lines are safe."), sign)
+		page.Paragraph("What is ticked and written above was found as it says, on the days named. It says what was checked and what was not; it does not say that the lines are safe."), toSign("tested by", "taken over by"))
 }

@@ -2,8 +2,6 @@ package sheet
 
 import (
 	"context"
-	"fmt"
-	"strconv"
 
 	"dropleg/internal/answer/quote"
 	"dropleg/internal/show/page"
@@ -14,46 +12,50 @@ func quotationSheet() Sheet {
 	return Sheet{
 		Name: "quotation", Title: "Quotation", Audience: "who pays", Needs: "work that is planned",
 		Make: func(ctx context.Context, m *Maker) ([]page.Block, error) {
-			a, err := m.study.Quote(ctx)
-			if err != nil {
-				return nil, fmt.Errorf("reckoning the work: %w", err)
+			q, err := m.shop.Quotation(ctx, screen.Ask{System: m.options.System}, nil)
+			if err != nil || len(q.Lines)+len(q.Goods) == 0 {
+				return nil, err
 			}
-			if len(a.Lines) == 0 && a.Material == 0 {
-				return nil, nil
-			}
-			return m.quotation(a), nil
+			return quotation(&q), nil
 		},
 	}
 }
 
-func (m *Maker) quotation(a *quote.Answer) []page.Block {
-	money := or(a.Currency, "money")
-	t := page.Table{Columns: []page.Head{{Words: "work", Wide: true}, {Words: "number", Right: true}, {Words: "minutes each", Right: true}, {Words: "hours", Right: true}}}
-	if a.Rate != nil {
-		t.Columns = append(t.Columns, page.Head{Words: money, Right: true})
+func quotation(q *screen.Quotation) []page.Block {
+	work := page.Table{Columns: []page.Head{{Words: "work", Wide: true}, {Words: "number", Right: true}, {Words: "minutes each", Right: true}, {Words: "hours", Right: true}}}
+	if q.Priced {
+		work.Columns = append(work.Columns, page.Head{Words: q.Money, Right: true})
 	}
-	for _, l := range a.Lines {
+	for _, l := range q.Lines {
 		words := l.Words
-		if l.What == quote.Metre {
+		if l.For == quote.Metre {
 			words += ", minutes to the metre"
 		}
 		if l.Usual {
 			words += " *"
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{words, screen.QuoteNumber(l.Number, l.What == quote.Metre, m.options.System), strconv.FormatFloat(l.Minutes, 'g', 4, 64), fmt.Sprintf("%.1f", l.Hours), l.Cost.String()}})
+		work.Rows = append(work.Rows, page.Row{Cells: []string{words, l.Number, l.Minutes, l.Hours, l.Cost}})
 	}
-	blocks := []page.Block{page.Heading("Work"), t}
-	blocks = append(blocks, page.Heading("Altogether"), sums(a, money))
-	for _, note := range screen.QuoteNotes(a) {
+	goods := page.Table{Columns: []page.Head{{Words: "material", Wide: true}, {Words: "number", Right: true}}}
+	for _, g := range q.Goods {
+		goods.Rows = append(goods.Rows, page.Row{Cells: []string{g.Words, g.Number}})
+	}
+	sums := page.Table{Columns: []page.Head{{Words: "altogether", Wide: true}, {Words: q.Money, Right: true}}}
+	for _, s := range q.Sums {
+		sums.Rows = append(sums.Rows, page.Row{Cells: []string{s.Words, s.Cost}, Total: s.Total})
+	}
+	blocks := []page.Block{page.Heading(q.Sentence), work, goods, sums}
+	for _, note := range q.Notes {
 		blocks = append(blocks, page.Paragraph(note))
 	}
-	return blocks
+	return append(blocks, toSign("for the customer", "for the installer"))
 }
 
-func sums(a *quote.Answer, money string) page.Table {
-	t := page.Table{Columns: []page.Head{{Words: "", Wide: true}, {Words: money, Right: true}}}
-	for _, s := range a.Sums() {
-		t.Rows = append(t.Rows, page.Row{Cells: []string{s.Words, s.Cost.String()}})
+// toSign is where to sign, a row for each side.
+func toSign(sides ...string) page.Table {
+	t := page.Table{Least: 14, Columns: []page.Head{{Words: "signed"}, {Words: "name", Wide: true}, {Words: "signature", Wide: true}, {Words: "date", Wide: true}}}
+	for _, who := range sides {
+		t.Rows = append(t.Rows, page.Row{Cells: []string{who, "", "", ""}})
 	}
 	return t
 }

@@ -45,6 +45,14 @@ type Options struct {
 	System   unit.System // "": the job's
 	// Page is the address of the job's page, to which the codes on tags lead; "": they say ids.
 	Page string
+	// Before is what the variation is told from; nil for nothing.
+	Before *Earlier
+}
+
+// Earlier is an earlier state of the job.
+type Earlier struct {
+	Study *study.Study
+	Words string // which it is: "state 3 of 2 March 2026", a file
 }
 
 // Maker makes the sheets of one revision of a job.

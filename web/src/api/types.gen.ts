@@ -7,11 +7,6 @@ export interface AdoptBody {
   base?: number;
 }
 
-export interface Against {
-  revision: number;
-  when: string;
-}
-
 export interface Build {
   revision: number;
   old: boolean;
@@ -986,7 +981,6 @@ export interface Quote {
   notes: string[];
   from: ScreenOrigin;
   change: ScreenVariation | null;
-  against: Against | null;
 }
 
 export interface RecordRefused {
@@ -1219,6 +1213,11 @@ export interface ScreenDecayRow {
   words: string;
   doubts: string[];
   scene: SceneScene;
+}
+
+export interface ScreenDifferList {
+  heads: [string, string, string, string];
+  rows: ScreenDifferRow[];
 }
 
 export interface ScreenDifferRow {
@@ -1710,9 +1709,7 @@ export interface ScreenTurning {
 
 export interface ScreenVariation {
   sentence: string;
-  goods: ScreenDifferRow[];
-  work: ScreenDifferRow[];
-  sums: ScreenDifferRow[];
+  lists: ScreenDifferList[];
   notes: string[];
 }
 

@@ -1,17 +1,14 @@
 import { useEffect, useId, useRef } from "preact/hooks";
 import type { Quote, ScreenQuoteLine } from "../../api/types.gen.ts";
 import { jobPath, query } from "../../state/address.ts";
-import { against, alternative, panel } from "../../state/ask.ts";
+import { against, panel } from "../../state/ask.ts";
 import { inUnits, quotation } from "../../state/data.ts";
-import { byDay, fetchSteps, followSteps, more, steps } from "../../state/history.ts";
-import { revision } from "../../state/live.ts";
 import { step } from "../../state/post.ts";
-import { printOnly } from "../../state/print.ts";
 import { quoteWords as words } from "../../words/quote.ts";
-import { clock } from "../../words/when.ts";
 import { From } from "../facts/facts.tsx";
-import { stamp } from "../sheets/choice.ts";
-import { Differences, Paper, Sums } from "./paper.tsx";
+import { asked, stamp } from "../sheets/choice.ts";
+import { Since } from "./since.tsx";
+import { Differences, Sums } from "./sums.tsx";
 
 /** The time that one of a kind takes: Enter states it, emptied it is the usual one again. */
 function Minutes({ line }: { line: ScreenQuoteLine }) {
@@ -94,53 +91,9 @@ function Work({ lines }: { lines: ScreenQuoteLine[] }) {
   );
 }
 
-/** Which earlier state the variation is told from: steps by day, newest first. */
-function Since() {
-  const id = useId();
-  useEffect(followSteps, []);
-  const now = new Date();
-  // Alternatives have no history of their own: they are told from the job, as it stands or stood.
-  const rows = steps.value.filter((s) => s.revision < revision.value);
-  return (
-    <p class="since">
-      <label for={id}>{words.change}</label>
-      <select
-        id={id}
-        value={against.value}
-        onChange={(e) => {
-          against.value = e.currentTarget.value;
-        }}
-      >
-        <option value="">{words.nothing}</option>
-        {alternative.value !== "" && <option value={String(revision.value)}>{words.asItStands}</option>}
-        {byDay(rows, now).map(([day, list]) => (
-          <optgroup key={day} label={day}>
-            {list.map((s) => (
-              <option key={s.revision} value={String(s.revision)}>
-                {clock(new Date(s.when))}, {s.words}
-              </option>
-            ))}
-          </optgroup>
-        ))}
-        <option value="0">{words.beginning}</option>
-      </select>
-      {more.value && (
-        <button
-          type="button"
-          class="plain"
-          onClick={() => void fetchSteps(steps.value.at(-1)?.revision ?? 0)}
-        >
-          {words.older}
-        </button>
-      )}
-    </p>
-  );
-}
-
 function Taken({ of }: { of: Quote }) {
   const id = useId();
-  const paper = (e: Event) =>
-    printOnly((e.currentTarget as Element).closest(".quotation")?.querySelector(".quote-paper") ?? null);
+  const sheet = of.change ? "variation" : "quotation";
   return (
     <>
       <p class="sheet-field">
@@ -163,15 +116,15 @@ function Taken({ of }: { of: Quote }) {
             {name}
           </a>
         ))}
-        <button type="button" onClick={paper}>
+        <a target="_blank" rel="noreferrer" href={jobPath(`/book/${sheet}.pdf${asked(["show", "yes"])}`)}>
           {of.change ? words.printChange : words.print}
-        </button>
+        </a>
       </p>
     </>
   );
 }
 
-/** What it costs to have it done, and what a change comes to; printed by itself as a document. */
+/** What it costs to have it done, and what a change comes to. */
 export function Quotation() {
   // Opened by an address that asks for a variation; after that by hand.
   const open = useRef(against.value !== "");
@@ -204,9 +157,8 @@ export function Quotation() {
         </button>
       </p>
       <Since />
-      {answer.change && <Differences of={answer.change} money={answer.money} />}
+      {answer.change && <Differences of={answer.change} />}
       <Taken of={answer} />
-      <Paper of={answer} />
     </details>
   );
 }

@@ -1,5 +1,6 @@
 import { effect, signal } from "@preact/signals";
 import { query } from "../../state/address.ts";
+import { against, alternative, units } from "../../state/ask.ts";
 
 /** What stands in the title block; kept in this browser. */
 export interface Stamp {
@@ -47,8 +48,17 @@ export function onlyOf(all: readonly string[], without: ReadonlySet<string>): st
   return without.size === 0 ? "" : all.filter((id) => !without.has(id)).join(",");
 }
 
-/** What was chosen, as a query, with what else is asked. */
+/** What was chosen and the job as it is looked at, as a query, with what else is asked. */
 export function asked(...more: readonly (readonly [string, string])[]): string {
   const s = stamp.value;
-  return query(["paper", paper.value], ["by", s.by], ["mark", s.mark], ["revision", s.revision], ...more);
+  return query(
+    ["paper", paper.value],
+    ["by", s.by],
+    ["mark", s.mark],
+    ["revision", s.revision],
+    ...more,
+    ["plan", alternative.value],
+    ["units", units.value],
+    ["against", against.value],
+  );
 }

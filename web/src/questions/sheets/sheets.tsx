@@ -3,9 +3,9 @@ import { useEffect, useId } from "preact/hooks";
 import { get } from "../../api/client.ts";
 import type { Sheets as Answer, SheetLeaf, SheetRow } from "../../api/types.gen.ts";
 import { jobPath } from "../../state/address.ts";
-import { alternative, units } from "../../state/ask.ts";
 import { revision } from "../../state/live.ts";
 import { sheetWords as say } from "../../words/sheets.ts";
+import { Since } from "../buy/since.tsx";
 import { asked, leaf, left, looked, onlyOf, paper, stamp, toggle } from "./choice.ts";
 
 const answer = signal<Answer | null>(null);
@@ -15,12 +15,6 @@ const fault = signal("");
 const told = (e: unknown) => {
   fault.value = e instanceof Error ? e.message : String(e);
 };
-
-/** The job as it is looked at: its alternative and units. */
-const view = (): [string, string][] => [
-  ["plan", alternative.value],
-  ["units", units.value],
-];
 
 const picture = (svg: string) => `data:image/svg+xml,${encodeURIComponent(svg)}`;
 
@@ -46,7 +40,7 @@ function Leaf() {
           class="go"
           target="_blank"
           rel="noreferrer"
-          href={jobPath(`/book/${looked.value}.pdf${asked(["show", "yes"], ...view())}`)}
+          href={jobPath(`/book/${looked.value}.pdf${asked(["show", "yes"])}`)}
         >
           {say.print}
         </a>
@@ -104,7 +98,7 @@ export function Sheets() {
       answer.value = a;
     }, told);
   }, []);
-  const path = jobPath(`/sheets/${looked.value}${asked(["leaf", String(leaf.value)], ...view())}`);
+  const path = jobPath(`/sheets/${looked.value}${asked(["leaf", String(leaf.value)])}`);
   const now = revision.value;
   useEffect(() => {
     const waits = new AbortController();
@@ -130,13 +124,13 @@ export function Sheets() {
         <>
           <Leaf />
           <p class="sheet-take">
-            <a class="go" href={jobPath(`/book/job-book.pdf${asked(["only", only], ...view())}`)} download>
+            <a class="go" href={jobPath(`/book/job-book.pdf${asked(["only", only])}`)} download>
               {say.book}
             </a>
-            <a class="go" href={jobPath(`/book/${looked.value}.pdf${asked(...view())}`)} download>
+            <a class="go" href={jobPath(`/book/${looked.value}.pdf${asked()}`)} download>
               {say.one}
             </a>
-            <a class="go" href={jobPath(`/book/job-book.zip${asked(["only", only], ...view())}`)} download>
+            <a class="go" href={jobPath(`/book/job-book.zip${asked(["only", only])}`)} download>
               {say.zip}
             </a>
           </p>
@@ -147,6 +141,7 @@ export function Sheets() {
               <Row key={row.id} row={row} all={all} />
             ))}
           </ul>
+          <Since />
           <p class="sheet-field">
             <label for={`${id}-paper`}>{say.paper}</label>
             <select
