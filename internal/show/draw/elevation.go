@@ -60,11 +60,11 @@ func elevation(given Given, sheet Sheet, r *job.Room, all []panel, row WallRow) 
 	}
 	e := &elevator{room: r, panels: all}
 	e.ceiling, e.top = tallest(j, r)
-	wide, high := sheet.rowsFor(all[row.First:row.First+row.Count], e.top)
-	if e.tells = given.Work != nil && len(given.Supports) > 0 && sheet.Scale > 0 && rowsAt(all[row.First:row.First+row.Count], wide) == 1; e.tells {
-		high += clipRow(sheet) / sheet.Scale
+	shown := all[row.First : row.First+row.Count]
+	e.low, e.high = sheet.rowsFor(shown, e.top)
+	if e.tells = given.Work != nil && len(given.Supports) > 0 && sheet.Scale > 0 && rowsAt(shown, e.high[0]) == 1; e.tells {
+		e.low[1] -= clipRow(sheet) / sheet.Scale
 	}
-	e.low, e.high = scene.Point{0, -high}, scene.Point{wide, 0}
 	e.planner = board(given, sheet, e.low, e.high)
 	e.find()
 	e.only(row)

@@ -65,7 +65,7 @@ func (e *elevator) dimensions() []scene.Item {
 		}
 		slices.Sort(feet)
 		row := -4.5 / e.scale
-		if len(feet) > 2 {
+		if len(feet) > 2 && !(e.working() && e.given.Work.Bare) {
 			for k := 1; k < len(feet); k++ {
 				items = append(items, e.measured(p.on(feet[k-1], row), p.on(feet[k], row), false)...)
 			}
@@ -120,6 +120,6 @@ func (e *elevator) measured(a, b scene.Point, upright bool) []scene.Item {
 		return items
 	}
 	w := scene.Words("", text, mix(a, b, 0.5), off, size, "middle", "soft")
-	w.Text.Turn = turn
+	w.Text.Turn, w.Text.Span = turn, [2]scene.Point{a, b}
 	return append(items, w)
 }

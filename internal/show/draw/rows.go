@@ -1,6 +1,6 @@
 package draw
 
-import "math"
+import "dropleg/internal/show/scene"
 
 // Millimetres of paper about a row of panels: over it, under it for dimensions
 // and the name, and on its left for the height.
@@ -13,9 +13,8 @@ const (
 
 // rowsFor lays panels in rows so that they are as large as can be on the sheet.
 // It decides on paper of a usual size in the sheet's proportions, so that a larger
-// view of the same sheet shows the same rows. It gives the extent in metres and,
-// for each panel, whether it joins the one before it.
-func (s Sheet) rowsFor(all []panel, tall float64) (width, height float64) {
+// view of the same sheet shows the same rows. It gives the extent in metres.
+func (s Sheet) rowsFor(all []panel, tall float64) (lowest, highest scene.Point) {
 	w, h := min(max(s.Width, leastPaper), mostPaper), min(max(s.Height, leastPaper), mostPaper)
 	usual := 380 / (w + h)
 	w, h = w*usual-2*margin-leftRow, h*usual-2*margin
@@ -64,14 +63,15 @@ func rowsAt(all []panel, width float64) int {
 	return rows
 }
 
-// place gives every panel its place in the scene, the first row on top.
-func place(all []panel, width, tall, scale float64) (wide, high float64) {
-	left := leftRow / scale
-	x, y, along := left, -overRow/scale-tall, 0.0
+// place gives every panel its place in the scene, the first row on top; the first panel has its
+// upper left corner at the origin whatever the scale, so that one drawing lies on another.
+func place(all []panel, width, tall, scale float64) (lowest, highest scene.Point) {
+	x, y, along := 0.0, -tall, 0.0
+	highest[1] = overRow / scale
 	for i := range all {
 		p := &all[i]
 		if along > 0 && along+p.long > width+1e-9 {
-			x, along = left, 0
+			x, along = 0, 0
 			y -= tall + (overRow+underRow)/scale
 		}
 		if along > 0 && all[i-1].next != i {
@@ -80,7 +80,7 @@ func place(all []panel, width, tall, scale float64) (wide, high float64) {
 		p.at[0], p.at[1] = x, y
 		x += p.long
 		along += p.long
-		wide = max(wide, x)
+		highest[0] = max(highest[0], x)
 	}
-	return wide, math.Abs(y) + underRow/scale
+	return scene.Point{-leftRow / scale, y - underRow/scale}, highest
 }

@@ -28,7 +28,8 @@ type ruler struct {
 // tape is the length of a stretch with its place along the chain.
 type tape struct {
 	text       string
-	middle, at float64 // mm along, of the stretch and of its words
+	from, to   float64 // mm along
+	middle, at float64 // of the stretch and of its words
 	level      int
 }
 
@@ -77,7 +78,7 @@ func (p *planner) ruled(w face, along []station, inside bool) *ruler {
 	for i, a := range all {
 		r.marks = append(r.marks, a*p.scale)
 		if i > 0 {
-			r.told = append(r.told, tape{text: p.sheet.between(all[i-1], a), middle: (a + all[i-1]) / 2 * p.scale})
+			r.told = append(r.told, tape{text: p.sheet.between(all[i-1], a), from: all[i-1] * p.scale, to: a * p.scale, middle: (a + all[i-1]) / 2 * p.scale})
 		}
 	}
 	r.letter()

@@ -26,16 +26,26 @@ func (p *planner) scaled(r *ruler) []scene.Item {
 			}
 			items = append(items, p.thin(r.on(t.middle, r.base), r.on(t.middle, to)))
 		}
-		items = append(items, p.length(t.text, r.on(t.at, r.baseline(t.level)), r.dir))
+		it := p.length(t.text, r.on(t.at, r.baseline(t.level)), r.dir)
+		if t.level == 0 {
+			it.Text.Span = p.span(r, t.from, t.to, r.base)
+		}
+		items = append(items, it)
 	}
 	if r.whole {
-		items = append(items, p.thin(r.on(0, r.beyond()), r.on(long, r.beyond())), p.tick(r, 0, r.beyond()), p.tick(r, long, r.beyond()),
-			p.length(r.sum, r.on(long/2, r.beyond()+r.outward()*rulerRise), r.dir))
+		sum := p.length(r.sum, r.on(long/2, r.beyond()+r.outward()*rulerRise), r.dir)
+		sum.Text.Span = p.span(r, 0, long, r.beyond())
+		items = append(items, p.thin(r.on(0, r.beyond()), r.on(long, r.beyond())), p.tick(r, 0, r.beyond()), p.tick(r, long, r.beyond()), sum)
 	}
 	words, line := r.bodies()
 	p.takeAll(words)
 	p.takeAll(line)
 	return items
+}
+
+// span is a stretch of a chain, off its face.
+func (p *planner) span(r *ruler, from, to, off float64) [2]scene.Point {
+	return [2]scene.Point{p.metres(r.on(from, off)), p.metres(r.on(to, off))}
 }
 
 func (p *planner) takeAll(boxes []box) {

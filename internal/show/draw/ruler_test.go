@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"testing"
 
 	"dropleg/engine/unit"
@@ -78,4 +79,43 @@ func TestChainAddsUp(t *testing.T) {
 	if got := (Sheet{Units: unit.US}).between(0.3048, 1.2192); got != `3'-0"` {
 		t.Error(got)
 	}
+}
+
+// What stands in a chain adds up to the whole of its wall, with nothing left out: of a wall of
+// 200 m with places from 0.9 to 40 m apart, and of one of 3 m.
+func TestChainsCloseOnTheirWall(t *testing.T) {
+	for _, c := range []struct {
+		long, scale float64
+		at          []float64
+	}{
+		{200, 5, []float64{6, 13.253, 27.651, 30.957, 70.954, 71.858, 72.752, 80, 97.104, 118.8, 140.506, 178}},
+		{3, 50, []float64{0.804, 1.256, 2.404}},
+		{3, 20, []float64{0.804, 1.256, 2.404}},
+	} {
+		p := &planner{sheet: Sheet{Units: unit.Metric}, scale: c.scale}
+		var along []station
+		for _, at := range c.at {
+			along = append(along, station{along: at})
+		}
+		for _, to := range []scene.Point{{c.long, 0}, {-c.long, 0}, {0, c.long}, {0, -c.long}} {
+			w := face{to: to, length: c.long, thick: 0.2, into: scene.Point{-to[1] / c.long, to[0] / c.long}}
+			r := p.ruled(w, along, false)
+			sum := 0.0
+			for _, one := range r.told {
+				sum += reading(t, one.text)
+			}
+			if len(r.told) != len(c.at)+1 || math.Abs(sum-reading(t, r.sum)) > 1e-9 || r.sum != fmt.Sprintf("%.2f", c.long) {
+				t.Errorf("%g m at %g: %d stretches of %g, the whole %s", c.long, c.scale, len(r.told), sum, r.sum)
+			}
+		}
+	}
+}
+
+func reading(t *testing.T, words string) float64 {
+	t.Helper()
+	x, err := strconv.ParseFloat(words, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
 }

@@ -18,7 +18,7 @@ type Work struct {
 	Cuts   []Cutting
 	Joints []Numbered
 	Names  map[job.ID]string // of parts on the flow diagram, "1.2"
-	Bare   bool              // no dimensions along the walls of a plan: it is a key to its parts
+	Bare   bool              // a key to the parts of a drawing: no chains of dimensions
 }
 
 // Cutting is a piece of line with what is written at it.

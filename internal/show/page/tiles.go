@@ -23,14 +23,22 @@ const matchRoom = 7
 // tiles lays a drawing out again in parts at a scale to work from, each on a leaf of its own;
 // parts on which nothing is drawn but floor are left out.
 func (c *composer) tiles(v *View, t tiling) {
-	s := t.drawn
 	for row := range t.rows {
 		for column := range t.columns {
-			if a, b := t.window(row, column); touched(&s, a, b) {
-				c.tile(v, &s, t, row, column)
+			if t.kept(row, column) {
+				c.tile(v, &t.drawn, t, row, column)
 			}
 		}
 	}
+}
+
+// kept says whether there is a leaf for a part; beyond the edges there is none.
+func (t *tiling) kept(row, column int) bool {
+	if row < 0 || column < 0 || row >= t.rows || column >= t.columns {
+		return false
+	}
+	low, high := t.window(row, column)
+	return touched(&t.drawn, low, high)
 }
 
 // tiling shares a drawing among leaves, all parts of one size: at the largest scale, none larger
@@ -117,24 +125,27 @@ func (c *composer) tile(v *View, s *scene.Scene, t tiling, row, column int) {
 	at := scene.Point{x0 - low[0]*k, y0 - low[1]*k}
 	c.now().laid = append(c.now().laid, scene.Laid{Scene: ground, Scale: k, At: at, Window: &window}, scene.Laid{Scene: signs, Scale: k, At: at, Window: &whole})
 	match := scene.Stroke{Width: 0.4, Color: "ink", Dash: []float64{8, 1.5, 1.5, 1.5}}
-	line := func(a, b scene.Point, to string, turn float64, off scene.Point) {
-		words := "match line, goes on on " + to
+	line := func(a, b scene.Point, row, column int, turn float64, off scene.Point) {
+		words := "match line, no pipe beyond"
+		if t.kept(row, column) {
+			words = "match line, goes on on " + tileName(row, column)
+		}
 		first := freest(&signs, k, at, a, b, off, scene.PrintWidth(words, smallType, false))
 		it := scene.Words("", words, first, off, smallType, "start", "ink")
 		it.Text.Turn = turn
 		c.put(scene.Polyline("", "", match, a, b), it)
 	}
 	if column > 0 {
-		line(scene.Point{x0, y0}, scene.Point{x0, y1}, tileName(row, column-1), 90, scene.Point{-1.5, 0})
+		line(scene.Point{x0, y0}, scene.Point{x0, y1}, row, column-1, 90, scene.Point{-1.5, 0})
 	}
 	if column+1 < t.columns {
-		line(scene.Point{x1, y0}, scene.Point{x1, y1}, tileName(row, column+1), 90, scene.Point{smallType + 1, 0})
+		line(scene.Point{x1, y0}, scene.Point{x1, y1}, row, column+1, 90, scene.Point{smallType + 1, 0})
 	}
 	if row > 0 {
-		line(scene.Point{x0, y1}, scene.Point{x1, y1}, tileName(row-1, column), 0, scene.Point{0, 1.5})
+		line(scene.Point{x0, y1}, scene.Point{x1, y1}, row-1, column, 0, scene.Point{0, 1.5})
 	}
 	if row+1 < t.rows {
-		line(scene.Point{x0, y0}, scene.Point{x1, y0}, tileName(row+1, column), 0, scene.Point{0, -smallType - 1})
+		line(scene.Point{x0, y0}, scene.Point{x1, y0}, row+1, column, 0, scene.Point{0, -smallType - 1})
 	}
 	c.y = c.bottom()
 }
@@ -156,8 +167,8 @@ func freest(signs *scene.Scene, perMetre float64, at, a, b, off scene.Point, wid
 	return best
 }
 
-// parted shares a drawing for one tile: lines and areas, which end at its edges, and the words
-// and signs that are its own by their middle, which stand whole.
+// parted shares a drawing for one tile: lines and areas, which end at its edges, the words and
+// signs that are its own by their middle, which stand whole, and lengths of what it shows.
 func (t *tiling) parted(s *scene.Scene, row, column int) (ground, signs scene.Scene) {
 	low, high := t.window(row, column)
 	for k, outer := range []bool{column == 0, row == t.rows-1} {
@@ -180,6 +191,8 @@ func (t *tiling) parted(s *scene.Scene, row, column int) (ground, signs scene.Sc
 			switch {
 			case !sign:
 				under.Items = append(under.Items, l.Items[i])
+			case l.Items[i].Text != nil && l.Items[i].Text.Span != [2]scene.Point{}:
+				over.Items = append(over.Items, t.spanning(l.Items[i], low, high)...)
 			case at[0] >= low[0] && at[0] < high[0] && at[1] >= low[1] && at[1] < high[1]:
 				over.Items = append(over.Items, l.Items[i])
 			}
@@ -208,28 +221,6 @@ func middle(it *scene.Item, perMetre float64) (at scene.Point, sign bool) {
 	return scene.Point{it.Text.At[0] + half*cos, it.Text.At[1] + half*sin}, true
 }
 
-// mark draws on the whole which part is on which leaf.
-func (c *composer) mark(s *scene.Scene, over Scale, t tiling) {
-	at := c.now().laid[len(c.now().laid)-1].At
-	k := over.PerMetre()
-	for row := range t.rows {
-		for column := range t.columns {
-			low, high := t.window(row, column)
-			a, b := scene.Point{at[0] + low[0]*k, at[1] + low[1]*k}, scene.Point{at[0] + high[0]*k, at[1] + high[1]*k}
-			wide, tall := scene.PrintWidth(tileName(row, column), headType, false)+2, headType+2
-			corner, least := scene.Point{}, math.MaxInt
-			for _, q := range []scene.Point{{b[0] - 1 - wide, b[1] - 1 - tall}, {a[0] + 1, b[1] - 1 - tall}, {b[0] - 1 - wide, a[1] + 1}, {a[0] + 1, a[1] + 1}} {
-				if n := covered(s, k, at, q, scene.Point{q[0] + wide, q[1] + tall}); n < least {
-					corner, least = q, n
-				}
-			}
-			name := scene.Words("", tileName(row, column), scene.Point{corner[0] + wide/2, corner[1] + tall/2 - headType*0.35}, scene.Point{}, headType, "middle", "ink")
-			plate := scene.Item{Area: &scene.Area{Points: box(corner[0], corner[1], corner[0]+wide, corner[1]+tall), Fill: "paper", Stroke: &scene.Stroke{Width: 0.2, Color: "soft"}}}
-			c.put(scene.Item{Area: &scene.Area{Points: box(a[0], a[1], b[0], b[1]), Stroke: &scene.Stroke{Width: 0.25, Color: "soft", Dash: []float64{4, 1, 1, 1}}}}, plate, name)
-		}
-	}
-}
-
 // covered is how many words and signs of a drawing, laid with its origin at a place, something
 // from low to high on the leaf would cover.
 func covered(s *scene.Scene, perMetre float64, at, low, high scene.Point) int {
@@ -255,38 +246,4 @@ func covered(s *scene.Scene, perMetre float64, at, low, high scene.Point) int {
 		}
 	}
 	return n
-}
-
-// touched says whether a line, a sign or a text of a drawing lies in a window.
-func touched(s *scene.Scene, low, high scene.Point) bool {
-	in := func(p scene.Point) bool {
-		return p[0] >= low[0] && p[0] <= high[0] && p[1] >= low[1] && p[1] <= high[1]
-	}
-	for i := range s.Layers {
-		for k := range s.Layers[i].Items {
-			switch it := &s.Layers[i].Items[k]; {
-			case it.Text != nil && in(it.Text.At), it.Mark != nil && in(it.Mark.At):
-				return true
-			case it.Line != nil && passes(it.Line.Points, in):
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// passes says whether a line comes through a window, by places on it a little apart.
-func passes(points []scene.Point, in func(scene.Point) bool) bool {
-	const apart = 0.25 // m
-	for i := 1; i < len(points); i++ {
-		a, b := points[i-1], points[i]
-		n := int(math.Hypot(b[0]-a[0], b[1]-a[1])/apart) + 1
-		for k := 0; k <= n && n < 1e5; k++ {
-			f := float64(k) / float64(n)
-			if in(scene.Point{a[0] + f*(b[0]-a[0]), a[1] + f*(b[1]-a[1])}) {
-				return true
-			}
-		}
-	}
-	return false
 }

@@ -74,6 +74,9 @@ type Text struct {
 	Turn   float64 `json:"turn_deg,omitempty"`
 	Color  string  `json:"color"`
 	Bold   bool    `json:"bold,omitempty"`
+	// Span is the stretch that a dimension tells the length of, nothing for other words: a leaf
+	// that shows a part of it has the words on that part. The page shows drawings whole.
+	Span [2]Point `json:"-"`
 }
 
 // Mark is a symbol of fixed paper size at a place: paths in mm about it, y up.

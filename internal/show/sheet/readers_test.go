@@ -61,8 +61,9 @@ type word struct {
 
 type words struct {
 	Pages []struct {
-		Width float64 `xml:"width,attr"`
-		Words []word  `xml:"word"`
+		Width  float64 `xml:"width,attr"`
+		Height float64 `xml:"height,attr"`
+		Words  []word  `xml:"word"`
 	} `xml:"body>doc>page"`
 }
 

@@ -54,7 +54,7 @@ func (m *Maker) rowsOf(given draw.Given, room *job.Room) []page.Drawings {
 		}
 	}
 	key := given
-	key.Supports, key.Work = nil, &draw.Work{Dashes: given.Work.Dashes}
+	key.Supports, key.Work = nil, &draw.Work{Dashes: given.Work.Dashes, Bare: true}
 	var out []page.Drawings
 	for _, row := range draw.WallRows(given, id, across) {
 		drawn := func(g draw.Given) func(float64) scene.Scene {
