@@ -99,14 +99,20 @@ func storeOf(m *model.Model) store {
 	return s
 }
 
-// usable leaves out what is not reckoned with here: how often a compressor starts, and what
-// was read with a valve shut.
+// usable leaves out what is not reckoned with here: how often a compressor starts, what
+// was read with a valve shut, and what was read before something was mended.
 func (a Ask) usable() Ask {
 	var kept []find.Reading
 	unused := slices.Clone(a.Unused)
 	for i := range a.Readings {
 		r := &a.Readings[i]
 		switch {
+		case r.Kind == find.Look && r.Found == find.Sound:
+		case r.Kind == find.Look:
+			if n := len(kept); n > 0 {
+				unused = append(unused, fmt.Sprintf("%d taken before %s was %s: they tell of another shop", n, r.Thing, r.Found))
+			}
+			kept = nil
 		case r.Kind == find.Starts:
 			unused = append(unused, fmt.Sprintf("%g starts an hour: they tell of demand, not of lines", r.Starts))
 		case len(r.Shut) > 0:

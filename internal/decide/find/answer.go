@@ -59,8 +59,14 @@ func (f *Finder) Answer(ctx context.Context) (*Answer, error) {
 		return nil, err
 	}
 	a := &Answer{Read: len(f.read), Unused: f.lost}
+	if lapsed := f.lapsedWords(); lapsed != "" {
+		a.Unused = append(slices.Clone(a.Unused), lapsed)
+	}
 	chances := f.byGroup(trials)
 	for g, chance := range chances {
+		if f.gone(f.groups[g][0]) {
+			continue
+		}
 		if chance > 0.002 || f.causes[f.groups[g][0]].sort == None {
 			a.Causes = append(a.Causes, f.causeOf(g, chance, trials))
 		}
@@ -74,8 +80,9 @@ func (f *Finder) Answer(ctx context.Context) (*Answer, error) {
 	if a.Next, err = f.next(ctx, trials); err != nil {
 		return nil, err
 	}
-	a.Found = len(f.read) > 0 && a.Causes[0].Chance >= StandsOut && a.Causes[0].Sort != None
-	a.Sound = len(f.read) > 0 && a.Causes[0].Chance >= StandsOut && a.Causes[0].Sort == None
+	read := len(f.read) > f.since
+	a.Found = (read || f.since > 0) && a.Causes[0].Chance >= StandsOut && a.Causes[0].Sort != None
+	a.Sound = read && a.Causes[0].Chance >= StandsOut && a.Causes[0].Sort == None
 	a.Supply = f.supply(ctx)
 	f.tell(a, trials)
 	return a, nil

@@ -30,7 +30,7 @@ func BenchmarkReading(b *testing.B) {
 				if len(f.read) == mostReadings {
 					f.forget()
 				}
-				real := newTruth(f.rig, rng, []fault{f.draw(rng).fault})
+				real := newTruth(f.rig, rng.Uint64(), []fault{f.draw(rng).fault})
 				r, ok := real.take(f.couldRead()[rng.IntN(8)][0])
 				if !ok {
 					continue

@@ -40,6 +40,9 @@ type cause struct {
 	rungs []float64
 	odds  float64 // before any reading, of all one
 	group int
+	seen  float64 // ln of what looks at the thing add to its odds
+	until int     // mended: the readings before that it was there for; 0: it still may be
+	over  bool    // mended before all readings
 }
 
 func (c *cause) fault(rung int) fault { return fault{c.sort, c.at, c.rungs[rung]} }
@@ -133,12 +136,16 @@ func shareOut(all []cause) {
 
 // otherCauses adds holes, tools and compressors.
 func (r *rig) otherCauses(all []cause) []cause {
-	source := map[int]bool{}
+	// A node has one outflow: where a tool takes, a hole would take its place.
+	taken := map[int]bool{}
 	for _, s := range r.m.Sources() {
-		source[s.Node] = true
+		taken[s.Node] = true
 	}
 	for _, c := range r.m.Compressors() {
-		source[c.Node] = true
+		taken[c.Node] = true
+	}
+	for _, p := range r.m.Pairs() {
+		taken[p.Node] = true
 	}
 	seen := map[job.ID]bool{}
 	for i, n := range r.m.Nodes() {
@@ -146,7 +153,7 @@ func (r *rig) otherCauses(all []cause) []cause {
 		if id == "" {
 			id = n.Outlet
 		}
-		if source[i] || n.Tool != "" || id == "" || n.Point != "" && seen[id] {
+		if taken[i] || n.Tool != "" || id == "" || n.Point != "" && seen[id] {
 			continue
 		}
 		seen[id] = true

@@ -15,12 +15,14 @@ import (
 )
 
 // columns are those of a table of readings. Only the first is always needed.
-var columns = []string{"place", "tool", "running", "pressure", "receiver", "from", "to", "time", "starts", "shut"}
+var columns = []string{"place", "tool", "running", "pressure", "receiver", "stopped", "from", "to", "time", "starts", "shut", "found"}
 
 // ReadCSV reads a table of readings with the columns place, tool (where the
 // gauge sits between hose and that tool), running (TOOL@OUTLET, parted by
-// semicolons), pressure, receiver; for timings from, to, time and the valve that was
-// shut; or starts in an hour. Figures carry their units. All problems are told at once.
+// semicolons), pressure, receiver, stopped (yes where the compressor was); for timings
+// from, to, time and the valves that were shut; or starts in an hour; or a place with what
+// a look at it found. Figures carry their units, rows stand as time went. All problems are
+// told at once.
 func ReadCSV(text io.Reader, j *job.Job) ([]Reading, []document.Problem) {
 	rows := csv.NewReader(text)
 	rows.FieldsPerRecord, rows.TrimLeadingSpace = -1, true
@@ -88,6 +90,9 @@ func (t *table) told(line int, path string) bool {
 }
 
 func (t *table) row(line int, cells []string) Reading {
+	if look := t.cell(cells, "found"); look != "" {
+		return t.look(line, cells, look)
+	}
 	r := Reading{Kind: Pressure}
 	for i, cell := range cells {
 		if cell = strings.TrimSpace(cell); cell == "" || i >= len(t.head) {
@@ -109,7 +114,11 @@ func (t *table) row(line int, cells []string) Reading {
 		case "to":
 			r.To = unit.GaugePressure(t.figure(line, "to", cell, unit.KindGauge))
 		case "shut":
-			r.Shut = append(r.Shut, t.thing(line, "shut", cell, "point", "part"))
+			for word := range strings.SplitSeq(cell, ";") {
+				r.Shut = append(r.Shut, t.thing(line, "shut", strings.TrimSpace(word), "point", "part"))
+			}
+		case "stopped":
+			r.Stopped = t.yes(line, "stopped", cell)
 		case "starts":
 			r.Kind, r.Starts = Starts, t.count(line, cell)
 		case "time":
@@ -126,6 +135,41 @@ func (t *table) row(line int, cells []string) Reading {
 		t.problem(line, "receiver", "", "the receiver's pressure at the same moment: without it nobody knows how much was lost on the way", "")
 	}
 	return r
+}
+
+// cell is that of a column in a row; "" where there is none.
+func (t *table) cell(cells []string, column string) string {
+	if i := slices.Index(t.head, column); i >= 0 && i < len(cells) {
+		return strings.TrimSpace(cells[i])
+	}
+	return ""
+}
+
+// look reads a row that says what a look at a thing showed.
+func (t *table) look(line int, cells []string, found string) Reading {
+	r := Reading{Kind: Look, Found: Found(strings.ToLower(found))}
+	if r.Found != Mended && r.Found != Replaced && r.Found != Sound {
+		t.problem(line, "found", found, "mended, replaced or sound", unit.Nearest(found, []string{string(Mended), string(Replaced), string(Sound)}))
+	}
+	if tool := t.cell(cells, "tool"); tool != "" {
+		r.Thing = t.thing(line, "tool", tool, "tool")
+		return r
+	}
+	place := t.cell(cells, "place")
+	if place == "" {
+		t.problem(line, "place", "", "the thing that was looked at", "")
+		return r
+	}
+	r.Thing = t.thing(line, "place", place, "point", "outlet", "line", "part", "hose")
+	return r
+}
+
+func (t *table) yes(line int, column, cell string) bool {
+	word := strings.ToLower(cell)
+	if word != "yes" && word != "no" {
+		t.problem(line, column, cell, "yes or no", "")
+	}
+	return word == "yes"
 }
 
 func (t *table) figure(line int, column, cell string, k unit.Kind) float64 {
@@ -186,79 +230,4 @@ func firstOutlet(j *job.Job, tool job.ID) job.ID {
 		}
 	}
 	return ""
-}
-
-// thing finds a thing by its id, with or without the word before the dot, by its name, an
-// outlet by its mark, or a tool by the word for what it is where no other is such a thing.
-func (t *table) thing(line int, column, word string, kinds ...string) job.ID {
-	var known []string
-	var spoken []job.ID
-	for _, kind := range kinds {
-		for id, name := range t.things(kind) {
-			tail := strings.TrimPrefix(string(id), kind+".")
-			switch {
-			case strings.EqualFold(word, string(id)), strings.EqualFold(word, tail), name != "" && strings.EqualFold(word, name), kind == "outlet" && strings.EqualFold(word, t.mark(id)):
-				return id
-			case kind == "tool" && means(wordsOf(word), name, string(id)):
-				spoken = append(spoken, id)
-			}
-			known = append(known, tail)
-			if name != "" {
-				known = append(known, name)
-			}
-		}
-	}
-	if len(spoken) == 1 {
-		return spoken[0]
-	}
-	want := "a thing of the job: " + strings.Join(kinds, " or ")
-	if len(spoken) > 1 {
-		want = "which of them: " + string(spoken[0]) + " or " + string(spoken[1])
-	}
-	t.problem(line, column, word, want, unit.Nearest(word, known))
-	return ""
-}
-
-// mark is that of an outlet; its id where it has none.
-func (t *table) mark(id job.ID) string {
-	for i := range t.j.Outlets {
-		if o := &t.j.Outlets[i]; o.ID == id && o.Mark != "" {
-			return o.Mark
-		}
-	}
-	return string(id)
-}
-
-// things are ids and names of one kind, in the job's order.
-func (t *table) things(kind string) func(func(job.ID, string) bool) {
-	return func(yield func(job.ID, string) bool) {
-		switch kind {
-		case "outlet":
-			for i := range t.j.Outlets {
-				if !yield(t.j.Outlets[i].ID, t.j.Outlets[i].Name) {
-					return
-				}
-			}
-		case "tool":
-			for i := range t.j.Tools {
-				if !yield(t.j.Tools[i].ID, t.j.Tools[i].Name) {
-					return
-				}
-			}
-		case "part":
-			for i := range t.j.Outlets {
-				for k := range t.j.Outlets[i].Hang {
-					if !yield(t.j.Outlets[i].Hang[k].ID, "") {
-						return
-					}
-				}
-			}
-		default:
-			for i := range t.j.Net.Points {
-				if !yield(t.j.Net.Points[i].ID, t.j.Net.Points[i].Name) {
-					return
-				}
-			}
-		}
-	}
 }

@@ -9,7 +9,7 @@ import (
 
 // Bounds of the search for double faults.
 const (
-	leastForTwo = 2  // readings below which nobody can tell two faults
+	leastForTwo = 2  // readings below which nobody can tell two faults, none of them mended
 	mostPairs   = 64 // pairs of groups that are solved through the network
 	mostClimbed = 10 // of these, those whose sizes are sought too
 	mostSingles = 500
@@ -31,7 +31,7 @@ func (f *Finder) double(ctx context.Context) error {
 	if len(f.tried) > mostTried {
 		f.tried = map[[2]int]*trial{}
 	}
-	if len(f.read) < leastForTwo {
+	if len(f.read) < leastForTwo && f.since == 0 {
 		return nil
 	}
 	for i, c := range f.couples() {
@@ -66,7 +66,7 @@ func (f *Finder) try(ctx context.Context, rungs [2]int) (*trial, error) {
 	t.lack = a.lack + b.lack
 	t.heard = f.hear(t)
 	for i := len(t.sees); i < len(f.read); i++ {
-		p, err := f.rig.predict(ctx, &f.read[i], t.faults)
+		p, err := f.rig.predict(ctx, &f.read[i], f.thereAt(t, i))
 		if err != nil {
 			return nil, err
 		}
@@ -181,7 +181,7 @@ func (f *Finder) whitened() (all []white, rest []float64) {
 		for k := range i + 1 {
 			c[i][k] = together(&sound.sees[i], &sound.sees[k])
 		}
-		c[i][i] += noise(f.read[i].Kind)
+		c[i][i] += f.rig.noise(&f.read[i])
 		rest[i] = f.rig.shown(&f.read[i]) - sound.sees[i].mean
 	}
 	if logLikelihood(c, rest) == unfit {

@@ -20,8 +20,11 @@ type Finder struct {
 	places  []Place       // where a gauge can sit
 	valves  []job.ID      // that part the net
 	causes  []cause
-	groups  [][]int // causes that no reading tells apart, the likeliest first
-	read    []Reading
+	alike   [][]int   // causes that no reading tells apart, the likeliest first
+	groups  [][]int   // the same, by what looks at things showed
+	taken   []Reading // all, and what looks showed
+	read    []Reading // those weighed
+	since   int       // the first of them after the last mending
 	lost    []string
 	first   *Understood // what was complained of
 	heeded  []job.InUse // the set that the lacks of singles are of
@@ -86,6 +89,7 @@ func Blank(ctx context.Context, s *study.Study, system unit.System) (*Finder, er
 // layTrials makes a trial of each rung of each group's first cause: what no reading
 // tells apart shows alike.
 func (f *Finder) layTrials() {
+	f.singles, f.ladder = nil, nil
 	for g, members := range f.groups {
 		c := &f.causes[members[0]]
 		f.ladder = append(f.ladder, len(f.singles))
@@ -101,7 +105,7 @@ func (f *Finder) layTrials() {
 func (f *Finder) oddsOf(g int) float64 {
 	sum := 0.0
 	for _, m := range f.groups[g] {
-		sum += f.causes[m].odds
+		sum += f.odds(m)
 	}
 	return sum
 }
@@ -111,39 +115,44 @@ func (f *Finder) Add(ctx context.Context, r Reading) error {
 	if bad := usable(f.rig.m, r); bad != nil {
 		return bad
 	}
+	if r.Kind == Look {
+		return f.look(ctx, r)
+	}
 	// All or nothing: whoever gives up in between leaves the finder as it was.
 	sees := make([]prediction, len(f.singles))
 	for k := range f.singles {
-		p, err := f.rig.predict(ctx, &r, f.singles[k].faults)
+		p, err := f.rig.predict(ctx, &r, f.left(&f.singles[k]))
 		if err != nil {
 			return err
 		}
 		sees[k] = p
 	}
-	f.read = append(f.read, r)
+	f.read, f.taken = append(f.read, r), append(f.taken, r)
 	for k := range f.singles {
 		f.singles[k].sees = append(f.singles[k].sees, sees[k])
 	}
-	f.steps()
+	f.steps(len(f.read) - 1)
 	return nil
 }
 
-// forget drops all readings.
+// forget drops all readings and looks.
 func (f *Finder) forget() {
-	f.read, f.lost, f.first = nil, nil, nil
-	f.doubles, f.tried = nil, map[[2]int]*trial{}
-	for i := range f.singles {
-		f.singles[i].sees = nil
+	f.read, f.taken, f.lost, f.first, f.since = nil, nil, nil, nil, 0
+	f.doubles, f.tried, f.heeded = nil, map[[2]int]*trial{}, nil
+	for i := range f.causes {
+		c := &f.causes[i]
+		c.seen, c.until, c.over = 0, 0, false
 	}
+	f.regroup()
+	f.layTrials()
 }
 
-// steps fills in how far the last prediction of each single trial is from those of
+// steps fills in how far the prediction of one reading by each single trial is from those of
 // the rungs beside it. A true size lies between rungs: half the way to the next is
 // about two standard deviations of a size spread evenly over one rung.
-func (f *Finder) steps() {
+func (f *Finder) steps(last int) {
 	for i := range f.singles {
 		t := &f.singles[i]
-		last := len(t.sees) - 1
 		p := &t.sees[last]
 		low, high, n := p.mean, p.mean, 0.0
 		for _, k := range []int{i - 1, i + 1} {
@@ -158,7 +167,7 @@ func (f *Finder) steps() {
 			}
 		}
 		if n > 0 {
-			p.step = append(p.step, (high-low)/n*rungSpread)
+			p.step = []float64{(high - low) / n * rungSpread}
 		}
 	}
 }

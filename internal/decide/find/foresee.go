@@ -2,23 +2,21 @@ package find
 
 import (
 	"context"
+	"fmt"
 	"slices"
-	"strings"
-
-	"dropleg/internal/shop/job"
 )
 
-// foresight is what is known of one set of tools while readings are planned, the
-// receiver at mid band. It does not change with the readings, and is kept.
+// foresight is what is known of one set of tools and where the receiver
+// stands, while readings are planned. It does not change with the readings, and is kept.
 type foresight struct {
-	sound []prediction      // by place
-	takes map[int][]float64 // by single trial: what it takes away, by place, Pa; nil: no answer
+	sound []prediction        // by place
+	takes map[fault][]float64 // what it takes away, by place, Pa; nil: no answer
 }
 
 // foreseen predicts the readings of one moment under a trial. Two faults are taken to
 // take away what each takes: near enough to choose a reading by.
 func (f *Finder) foreseen(ctx context.Context, of []Reading, t *trial) ([]prediction, error) {
-	s, err := f.foresightOf(ctx, of[0].Running)
+	s, err := f.foresightOf(ctx, &of[0])
 	if err != nil {
 		return nil, err
 	}
@@ -27,10 +25,10 @@ func (f *Finder) foreseen(ctx context.Context, of []Reading, t *trial) ([]predic
 		out[i] = s.sound[slices.Index(f.places, of[i].Place)]
 	}
 	for k, c := range t.causes {
-		if c < 0 {
+		if c < 0 || f.gone(c) {
 			continue
 		}
-		takes, err := f.takes(ctx, s, of[0].Running, c, t.faults[k])
+		takes, err := f.takes(ctx, s, &of[0], t.faults[k])
 		if err != nil {
 			return nil, err
 		}
@@ -45,32 +43,27 @@ func (f *Finder) foreseen(ctx context.Context, of []Reading, t *trial) ([]predic
 	return out, nil
 }
 
-func (f *Finder) foresightOf(ctx context.Context, running []job.InUse) (*foresight, error) {
-	var key strings.Builder
-	for _, u := range running {
-		key.WriteString(string(u.Tool) + "@" + string(u.Outlet) + " ")
-	}
-	if s := f.plan[key.String()]; s != nil {
+func (f *Finder) foresightOf(ctx context.Context, of *Reading) (*foresight, error) {
+	key := fmt.Sprintf("%s %.0f", keyOf(of.Running), float64(of.Receiver))
+	if s := f.plan[key]; s != nil {
 		return s, nil
 	}
-	r := f.atRest(running)
+	r := planned(of)
 	sound, err := f.rig.predictAt(ctx, &r, f.sound().faults, f.nodes())
 	if err != nil {
 		return nil, err
 	}
-	s := &foresight{sound: sound, takes: map[int][]float64{}}
-	f.plan[key.String()] = s
+	s := &foresight{sound: sound, takes: map[fault][]float64{}}
+	f.plan[key] = s
 	return s, nil
 }
 
 // takes is what one fault takes away from the reading at each place.
-func (f *Finder) takes(ctx context.Context, s *foresight, running []job.InUse, cause int, x fault) ([]float64, error) {
-	c := &f.causes[cause]
-	single := f.ladder[c.group] + slices.Index(c.rungs, x.size)
-	if takes, had := s.takes[single]; had {
+func (f *Finder) takes(ctx context.Context, s *foresight, of *Reading, x fault) ([]float64, error) {
+	if takes, had := s.takes[x]; had {
 		return takes, nil
 	}
-	r := f.atRest(running)
+	r := planned(of)
 	means, err := f.rig.means(ctx, &r, x, f.nodes())
 	if err != nil {
 		return nil, err
@@ -80,13 +73,13 @@ func (f *Finder) takes(ctx context.Context, s *foresight, running []job.InUse, c
 			means[i] = s.sound[i].mean - means[i]
 		}
 	}
-	s.takes[single] = means
+	s.takes[x] = means
 	return means, nil
 }
 
-// atRest is a reading that is planned, the receiver at mid band.
-func (f *Finder) atRest(running []job.InUse) Reading {
-	return Reading{Kind: Pressure, Running: running, Receiver: f.rig.middle()}
+// planned is a reading that is planned, wherever the gauge sits.
+func planned(of *Reading) Reading {
+	return Reading{Kind: Pressure, Running: of.Running, Receiver: of.Receiver, Stopped: of.Stopped}
 }
 
 // nodes are those of the places.

@@ -140,21 +140,20 @@ func (f *Finder) group(ctx context.Context) error {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(f.causes[b].odds, f.causes[a].odds) })
 	for _, i := range order {
-		c := &f.causes[i]
-		c.group = -1
-		for g, members := range f.groups {
+		c, found := &f.causes[i], false
+		for g, members := range f.alike {
 			first := &f.causes[members[0]]
 			if first.sort == c.sort && (c.sort == Restricted || c.sort == Leaking) && f.same(first, c, marks[i], marks[members[0]]) {
-				c.group = g
-				f.groups[g] = append(members, i)
+				f.alike[g] = append(members, i)
+				found = true
 				break
 			}
 		}
-		if c.group < 0 {
-			c.group = len(f.groups)
-			f.groups = append(f.groups, []int{i})
+		if !found {
+			f.alike = append(f.alike, []int{i})
 		}
 	}
+	f.regroup()
 	return nil
 }
 

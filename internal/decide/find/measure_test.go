@@ -104,35 +104,36 @@ func (f *Finder) victim(t *truth, sound *truth) []job.InUse {
 
 // session plays a person with a gauge, from the complaint on as proposed.
 func session(t *testing.T, f *Finder, real *truth, weak []job.InUse) *Answer {
-	ctx := context.Background()
 	f.forget()
 	f.heed(Understood{Running: weak})
-	a, err := f.Answer(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
-	next := a.Next.Reading
-	for {
-		r, ok := real.take(next)
-		if ok {
-			if err := f.Add(ctx, r); err != nil {
-				t.Fatal(err)
-			}
-		}
+	return goOn(t, f, real)
+}
+
+// goOn takes what is proposed, so many readings at most.
+func goOn(t *testing.T, f *Finder, real *truth) *Answer {
+	ctx := context.Background()
+	for n := 0; ; n++ {
 		a, err := f.Answer(ctx)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !ok || len(f.read) >= mostReadings || a.Next == nil {
+		if n == mostReadings || a.Next == nil {
 			return a
 		}
-		next = a.Next.Reading
+		r, ok := real.take(a.Next.Reading)
+		if !ok {
+			return a
+		}
+		if err := f.Add(ctx, r); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 
 // score counts how often the thing that is wrong is found.
 type score struct {
 	n, first, three, firstGroup, threeGroup, oneFirst, oneThree, alarm, soundFirst, readings int
+	mended                                                                                   mended
 }
 
 // rank is where a cause stands: among things, each group's members one by one,
@@ -163,7 +164,7 @@ func (f *Finder) rank(a *Answer, cause int) (thing, group int) {
 
 // TestMeasure generates faults over the examples and counts. It is long: set
 // FIND_MEASURE to the number of shops of each kind, FIND_SEED to the
-// seed, FIND_SHOP to one example alone.
+// seed, FIND_SHOP to one example alone, FIND_KIND to one number of faults.
 func TestMeasure(t *testing.T) {
 	n, _ := strconv.Atoi(os.Getenv("FIND_MEASURE"))
 	if n == 0 {
@@ -183,6 +184,9 @@ func TestMeasure(t *testing.T) {
 			t.Fatal(err)
 		}
 		for kind := range total {
+			if only := os.Getenv("FIND_KIND"); only != "" && only != strconv.Itoa(kind) {
+				continue
+			}
 			rng := rand.New(rand.NewPCG(seed, uint64(kind)))
 			for range n {
 				count(t, f, rng, kind, &total[kind])
@@ -194,6 +198,7 @@ func TestMeasure(t *testing.T) {
 		t.Logf("%d faults: %d shops, things first %.2f, among three %.2f; groups first %.2f, among three %.2f; one of them first %.2f, among three %.2f; sound first %.2f, alarm %.2f; %.1f readings",
 			kind, s.n, share(s.first, s.n), share(s.three, s.n), share(s.firstGroup, s.n), share(s.threeGroup, s.n), share(s.oneFirst, s.n), share(s.oneThree, s.n), share(s.soundFirst, s.n), share(s.alarm, s.n), share(s.readings, s.n))
 	}
+	t.Log(total[2].mended)
 }
 
 func share(k, n int) float64 { return float64(k) / float64(max(n, 1)) }
@@ -210,8 +215,8 @@ func count(t *testing.T, f *Finder, rng *rand.Rand, kind int, s *score) {
 		}
 	}
 	seed := rng.Uint64()
-	real := newTruth(f.rig, rand.New(rand.NewPCG(seed, 1)), faults)
-	a := session(t, f, real, f.victim(real, newTruth(f.rig, rand.New(rand.NewPCG(seed, 1)), nil)))
+	real := newTruth(f.rig, seed, faults)
+	a := session(t, f, real, f.victim(real, newTruth(f.rig, seed, nil)))
 	s.n++
 	s.readings += len(f.read)
 	if a.Found {
@@ -233,6 +238,12 @@ func count(t *testing.T, f *Finder, rng *rand.Rand, kind int, s *score) {
 		for i, c := range causes {
 			t.Logf("%s %s %s %.3g: group rank %d, sizes of groups %d; said %s", f.causes[c].sort, f.causes[c].id, f.causes[c].leg, faults[i].size, group, len(f.groups[f.causes[c].group]), a.Causes[0].Words)
 		}
+		for i := range f.read {
+			t.Log("   ", f.readWords(&f.read[i]))
+		}
+	}
+	if kind == 2 {
+		s.mended.count(t, f, real, a, faults, causes)
 	}
 	tally(thing, kind, &s.first, &s.three)
 	tally(group, kind, &s.firstGroup, &s.threeGroup)

@@ -74,15 +74,15 @@ func (m *Memory) of(net *model.Model, system unit.System) *minded {
 // that it had.
 func (f *Finder) follow(ctx context.Context) error {
 	all, lost := ofJob(f.study.Job(), f.rig.m)
-	same := len(f.read) <= len(all)
-	for i := 0; same && i < len(f.read); i++ {
-		same = reflect.DeepEqual(f.read[i], all[i])
+	same := len(f.taken) <= len(all)
+	for i := 0; same && i < len(f.taken); i++ {
+		same = reflect.DeepEqual(f.taken[i], all[i])
 	}
 	if !same {
 		f.forget()
 	}
 	f.lost = lost
-	for _, r := range all[len(f.read):] {
+	for _, r := range all[len(f.taken):] {
 		if err := f.Add(ctx, r); err != nil {
 			return err
 		}
@@ -95,7 +95,7 @@ type Told struct {
 	Complaint  string  `json:"complaint"`  // what was said; "" for nothing
 	Understood string  `json:"understood"` // what was taken from it
 	Answer     *Answer `json:"answer"`
-	Taken      []Taken `json:"taken"`  // the readings weighed, the newest first
+	Taken      []Taken `json:"taken"`  // the readings and what looks showed, the newest first
 	Places     []Spot  `json:"places"` // where a gauge can sit
 	Uses       []Use   `json:"uses"`   // tools where they can run
 	Valves     []Spot  `json:"valves"` // that part the net
@@ -137,8 +137,8 @@ func (f *Finder) tellAll(ctx context.Context, complaint string) (*Told, error) {
 	if out.Complaint != "" {
 		out.Understood = f.Complain(out.Complaint).Words
 	}
-	for i := len(f.read) - 1; i >= 0; i-- {
-		out.Taken = append(out.Taken, Taken{f.read[i].Record, f.readWords(&f.read[i])})
+	for i := len(f.taken) - 1; i >= 0; i-- {
+		out.Taken = append(out.Taken, Taken{f.taken[i].Record, f.readWords(&f.taken[i])})
 	}
 	for _, p := range f.places {
 		out.Places = append(out.Places, Spot{p.At, p.Tool, capital(f.place(p))})
@@ -162,7 +162,7 @@ func complaintOf(j *job.Job) string {
 	ix := job.NewIndex(j)
 	for i := len(j.Records) - 1; i >= 0; i-- {
 		r := &j.Records[i]
-		if r.Kind != "note" || back[r.ID] || r.Text == "" {
+		if r.Kind != "note" || r.Task == LookedAt || back[r.ID] || r.Text == "" {
 			continue
 		}
 		if r.Task == Complaint || slices.ContainsFunc(r.About, func(id job.ID) bool { return ix.Tool(id) != nil }) {

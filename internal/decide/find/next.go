@@ -3,6 +3,7 @@ package find
 import (
 	"context"
 	"math"
+	"slices"
 )
 
 // Next is a reading worth taking.
@@ -29,32 +30,93 @@ type view struct {
 // next proposes the reading that is expected to leave the least doubt about
 // which group of causes it is; nil where none would tell more.
 func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
-	if f.first != nil && len(f.read) == 0 {
-		r := Reading{Kind: Pressure, Place: Place{At: f.first.Running[0].Outlet}, Running: f.first.Running, Receiver: f.rig.middle()}
-		return &Next{Reading: r, Tells: 1, Words: f.howTo(&r), Why: "It shows how much is missing where it was complained of."}, nil
+	if len(f.read) == f.since {
+		if r, ok := f.telling(); ok {
+			return &Next{Reading: r, Tells: 1, Words: f.howTo(&r), Why: f.whyFirst()}, nil
+		}
 	}
 	top := f.likeliest(trials)
 	doubt := entropy(f.shares(top, nil))
 	if doubt < enough {
 		return nil, nil
 	}
-	var best *Next
-	var shows []view
+	best, clock := choice{}, choice{}
 	for _, moment := range f.couldRead() {
 		all, err := f.views(ctx, top, moment)
 		if err != nil {
 			return nil, err
 		}
 		for i := range moment {
-			gain := doubt - f.after(top, all[i])
-			if gain > enough && (best == nil || gain > best.Tells*doubt*1.02) {
-				best = &Next{Reading: moment[i], Tells: gain / doubt}
-				shows = all[i]
+			one := choice{moment[i], doubt - f.after(top, all[i]), all[i]}
+			best = best.or(one, 1.02)
+			if one.reading.Kind == Fall && len(one.reading.Shut) > 0 {
+				clock = clock.or(one, 1.02)
 			}
 		}
 	}
-	if best != nil {
-		best.Words, best.Why = f.howTo(&best.Reading), f.why(&best.Reading, top, shows)
+	if clock, err := f.shutMore(ctx, top, doubt, clock); err != nil {
+		return nil, err
+	} else if best = best.or(clock, 1.02); best.gain <= enough {
+		return nil, nil
+	}
+	r := best.reading
+	return &Next{Reading: r, Tells: best.gain / doubt, Words: f.howTo(&r), Why: f.why(&r, top, best.shows)}, nil
+}
+
+// telling is the reading that shows what was complained of; where nobody said, the last
+// one before the mending that tools ran at. Nothing tells sooner whether that was all.
+func (f *Finder) telling() (Reading, bool) {
+	if f.first != nil {
+		return Reading{Kind: Pressure, Place: Place{At: f.first.Running[0].Outlet}, Running: f.first.Running, Receiver: f.rig.middle()}, true
+	}
+	for i := f.since - 1; i >= 0; i-- {
+		if r := &f.read[i]; r.Kind == Pressure && len(r.Running) > 0 && !r.Stopped {
+			return Reading{Kind: Pressure, Place: r.Place, Running: r.Running, Receiver: f.rig.middle()}, true
+		}
+	}
+	return Reading{}, false
+}
+
+// choice is a reading that could be taken and what it tells, nats.
+type choice struct {
+	reading Reading
+	gain    float64
+	shows   []view
+}
+
+// or is the other where that tells by times more.
+func (c choice) or(other choice, by float64) choice {
+	if other.gain > by*c.gain {
+		return other
+	}
+	return c
+}
+
+// mostShut bounds how many valves somebody shuts for one reading; each has to tell a
+// twentieth more.
+const mostShut = 4
+
+// shutMore shuts further valves beside the best one, as long as that tells more: many
+// branches are halved and not gone through.
+func (f *Finder) shutMore(ctx context.Context, top []suspect, doubt float64, best choice) (choice, error) {
+	for len(best.reading.Shut) > 0 && len(best.reading.Shut) < mostShut {
+		next := best
+		for _, valve := range f.valves {
+			if slices.Contains(best.reading.Shut, valve) {
+				continue
+			}
+			r := best.reading
+			r.Shut = append(slices.Clone(r.Shut), valve)
+			all, err := f.views(ctx, top, []Reading{r})
+			if err != nil {
+				return best, err
+			}
+			next = next.or(choice{r, doubt - f.after(top, all[0]), all[0]}, 1.05)
+		}
+		if len(next.reading.Shut) == len(best.reading.Shut) {
+			break
+		}
+		best = next
 	}
 	return best, nil
 }
@@ -72,7 +134,7 @@ func (f *Finder) views(ctx context.Context, top []suspect, of []Reading) ([][]vi
 			all, err = f.foreseen(ctx, of, &top[k].trial)
 		} else {
 			var p prediction
-			p, err = f.rig.predictClock(ctx, &of[0], top[k].faults)
+			p, err = f.rig.predictClock(ctx, &of[0], f.left(&top[k].trial))
 			all = []prediction{p}
 		}
 		if err != nil {
@@ -80,7 +142,7 @@ func (f *Finder) views(ctx context.Context, top []suspect, of []Reading) ([][]vi
 		}
 		for i := range of {
 			if all[i].known {
-				out[i][k] = f.given(&top[k].trial, &all[i], of[i].Kind)
+				out[i][k] = f.given(&top[k].trial, &all[i], &of[i])
 			}
 		}
 	}
@@ -89,7 +151,7 @@ func (f *Finder) views(ctx context.Context, top []suspect, of []Reading) ([][]vi
 
 // given is a prediction after what the readings so far say of all that it
 // hangs on with them.
-func (f *Finder) given(t *trial, p *prediction, kind Kind) view {
+func (f *Finder) given(t *trial, p *prediction, of *Reading) view {
 	var at []int
 	for i := range t.sees {
 		if t.sees[i].known {
@@ -103,14 +165,14 @@ func (f *Finder) given(t *trial, p *prediction, kind Kind) view {
 		for k := range i + 1 {
 			c[i][k] = together(&t.sees[a], &t.sees[at[k]])
 		}
-		c[i][i] += noise(f.read[a].Kind)
+		c[i][i] += f.rig.noise(&f.read[a])
 		d[i] = f.rig.shown(&f.read[a]) - t.sees[a].mean
 	}
 	c[n] = make([]float64, n+1)
 	for k, a := range at {
 		c[n][k] = together(p, &t.sees[a])
 	}
-	c[n][n] = together(p, p) + noise(kind)
+	c[n][n] = together(p, p) + f.rig.noise(of)
 	if logLikelihood(c, d) == unfit {
 		return view{}
 	}

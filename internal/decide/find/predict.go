@@ -158,7 +158,7 @@ func (r *rig) seen(mo *moment, sens *network.Sensitivity, state *network.State, 
 // short weighs that the receiver stood below cut-in: a compressor that gives
 // more than is taken brings it back there.
 func (r *rig) short(rd *Reading, state *network.State, parts []fault) float64 {
-	if r.stock.supply <= 0 || float64(rd.Receiver) > r.stock.cutIn-bias {
+	if rd.Stopped || r.stock.supply <= 0 || float64(rd.Receiver) > r.stock.cutIn-bias {
 		return 0
 	}
 	out := 0.0
@@ -181,9 +181,21 @@ func (r *rig) given(parts []fault) float64 {
 }
 
 // noise is the variance of one reading by itself.
-func noise(k Kind) float64 {
-	if k == Pressure {
-		return gauge * gauge
+func (r *rig) noise(rd *Reading) float64 {
+	switch {
+	case rd.Kind != Pressure:
+		return clockDoubt * clockDoubt
+	case rd.Stopped && len(rd.Running) > 0:
+		return gauge*gauge + r.falls()*r.falls()
 	}
-	return clockDoubt * clockDoubt
+	return gauge * gauge
+}
+
+// glance is how far apart one person reads two gauges, s: common practice, no source.
+const glance = 2
+
+// falls is by how much the receiver falls meanwhile, the compressor off and tools that
+// take what it gives, Pa.
+func (r *rig) falls() float64 {
+	return glance * r.stock.supply * r.m.Gas().RT() / max(r.stock.volume, 1e-3)
 }

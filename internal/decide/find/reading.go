@@ -2,6 +2,8 @@ package find
 
 import (
 	"fmt"
+	"slices"
+	"time"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
@@ -17,6 +19,7 @@ const (
 	PumpUp   Kind = "pump-up"  // the compressor fills the receiver, nothing runs
 	Fall     Kind = "fall"     // the receiver falls, compressor off, nothing runs
 	Starts   Kind = "starts"   // how often the compressor starts in an hour
+	Look     Kind = "look"     // somebody looked at a thing, and did what he did
 )
 
 // Place is where a gauge sits: an outlet (before its last coupler), a point
@@ -37,7 +40,10 @@ type Reading struct {
 	To       unit.GaugePressure `json:"to_Pa_g,omitempty"`
 	Time     unit.Duration      `json:"time_s,omitempty"`
 	Starts   float64            `json:"starts_per_h,omitempty"`
-	Shut     []job.ID           `json:"shut,omitempty"` // valves, while it fell
+	Shut     []job.ID           `json:"shut,omitempty"`    // valves, while it fell
+	Stopped  bool               `json:"stopped,omitempty"` // the compressor, and the receiver let down
+	Thing    job.ID             `json:"thing,omitempty"`   // that was looked at
+	Found    Found              `json:"found,omitempty"`
 	Record   job.ID             `json:"record,omitempty"`
 }
 
@@ -53,12 +59,7 @@ func (e *Unusable) Error() string { return e.Words }
 // could not be used and why. A record that was taken back counts no more.
 func ofJob(j *job.Job, m *model.Model) (all []Reading, lost []string) {
 	ix := job.NewIndex(j)
-	back := takenBack(j)
-	for i := range j.Records {
-		rec := &j.Records[i]
-		if rec.Kind != "reading" || rec.Reading == nil || back[rec.ID] {
-			continue
-		}
+	for _, rec := range inOrder(j) {
 		one, used, why := ofRecord(ix, rec)
 		if why == "" && used {
 			if bad := usable(m, one); bad != nil {
@@ -75,6 +76,22 @@ func ofJob(j *job.Job, m *model.Model) (all []Reading, lost []string) {
 	return all, lost
 }
 
+// inOrder are the records that may tell of a fault, as time went: a phone that was out
+// of reach adds its own later.
+func inOrder(j *job.Job) []*job.Record {
+	back := takenBack(j)
+	var out []*job.Record
+	for i := range j.Records {
+		rec := &j.Records[i]
+		if !back[rec.ID] && (rec.Kind == "reading" && rec.Reading != nil || rec.Task == LookedAt) {
+			out = append(out, rec)
+		}
+	}
+	when := func(r *job.Record) time.Time { t, _ := time.Parse(time.RFC3339, r.When); return t }
+	slices.SortStableFunc(out, func(a, b *job.Record) int { return when(a).Compare(when(b)) })
+	return out
+}
+
 func takenBack(j *job.Job) map[job.ID]bool {
 	back := map[job.ID]bool{}
 	for i := range j.Records {
@@ -89,7 +106,14 @@ func takenBack(j *job.Job) map[job.ID]bool {
 // something else, such as dew points.
 func ofRecord(ix *job.Index, rec *job.Record) (one Reading, used bool, why string) {
 	r := rec.Reading
-	one = Reading{Kind: Pressure, Running: r.Running, Record: rec.ID}
+	if rec.Task == LookedAt {
+		one = Reading{Kind: Look, Found: Found(rec.Found), Record: rec.ID}
+		if len(rec.About) > 0 {
+			one.Thing = rec.About[0]
+		}
+		return one, true, ""
+	}
+	one = Reading{Kind: Pressure, Running: r.Running, Record: rec.ID, Stopped: r.Stopped}
 	switch {
 	case r.From != nil && r.To != nil && r.Time != nil:
 		one.Kind, one.From, one.To, one.Time, one.Shut = Fall, *r.From, *r.To, *r.Time, r.Shut
@@ -139,6 +163,9 @@ func usable(m *model.Model, r Reading) *Unusable {
 		if _, ok := m.PairOf(u); !ok {
 			return refuse(fmt.Sprintf("%s is not used at %s in this job, so what it took is not known.", u.Tool, u.Outlet))
 		}
+	}
+	if r.Kind == Look {
+		return seenAt(m, r)
 	}
 	if r.Kind == Starts {
 		if !(r.Starts > 0) || r.Starts > mostStarts {

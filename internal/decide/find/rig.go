@@ -168,11 +168,7 @@ func (r *rig) compile() error {
 
 // at is the moment of a set of running tools, every source held at p.
 func (r *rig) at(ctx context.Context, running []job.InUse, p unit.GaugePressure) (*moment, error) {
-	words := make([]string, len(running))
-	for i, u := range running {
-		words[i] = string(u.Tool) + "@" + string(u.Outlet)
-	}
-	key := strings.Join(words, " ")
+	key := keyOf(running)
 	mo := r.live[key]
 	if mo == nil {
 		mo = &moment{net: r.top.NewSolver(), pull: make([]float64, r.top.Nodes())}
@@ -203,6 +199,15 @@ func (r *rig) at(ctx context.Context, running []job.InUse, p unit.GaugePressure)
 		}
 	}
 	return mo, nil
+}
+
+// keyOf tells one set of running tools from another.
+func keyOf(running []job.InUse) string {
+	words := make([]string, len(running))
+	for i, u := range running {
+		words[i] = string(u.Tool) + "@" + string(u.Outlet)
+	}
+	return strings.Join(words, " ")
 }
 
 // turn lets a running tool take so many times what its plate says.

@@ -14,17 +14,21 @@ import (
 	"dropleg/internal/shop/model"
 )
 
-// real is the body shop as internal/shop/example plants its faults: the filter's loss
-// at its rated flow 350 kPa, the disc of the gate valve off its stem.
-func real(t *testing.T) *model.Model {
+// real is the body shop as internal/shop/example plants its faults.
+func real(t *testing.T) *model.Model { return faulty(t, "point.filter", "point.far-valve") }
+
+// faulty is the body shop with some of them: the filter's loss at its rated flow 350 kPa,
+// the disc of the gate valve off its stem.
+func faulty(t *testing.T, wrong ...job.ID) *model.Model {
 	t.Helper()
 	j := *shop(t, "ailing").Job()
 	j.Net.Points = slices.Clone(j.Net.Points)
 	for i := range j.Net.Points {
-		switch p := &j.Net.Points[i]; p.ID {
-		case "point.filter":
+		switch p := &j.Net.Points[i]; {
+		case !slices.Contains(wrong, p.ID):
+		case p.ID == "point.filter":
 			p.Part.Wear, p.Part.Loaded = "loaded", new(unit.PressureDiff(350e3))
-		case "point.far-valve":
+		default:
 			p.Part.K = new(unit.Ratio(1500))
 		}
 	}

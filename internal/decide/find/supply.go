@@ -60,7 +60,7 @@ func (f *Finder) spoken() []job.InUse {
 func (f *Finder) design(a *Answer) string {
 	for i := range f.read {
 		r := &f.read[i]
-		if r.Kind == Pressure && len(r.Running) > 0 && float64(r.Receiver) < f.rig.stock.cutIn-bias {
+		if r.Kind == Pressure && !r.Stopped && len(r.Running) > 0 && float64(r.Receiver) < f.rig.stock.cutIn-bias {
 			return " The receiver stood below its cut-in: " + f.ran(r.Running) + " ask for more than the compressor has."
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"dropleg/engine/element"
+	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
 )
 
@@ -13,8 +15,8 @@ func (f *Finder) couldRead() [][]Reading {
 	var out [][]Reading
 	add := func(all ...Reading) {
 		all = slices.DeleteFunc(all, func(r Reading) bool {
-			return slices.ContainsFunc(f.read, func(o Reading) bool {
-				return o.Kind == r.Kind && o.Place == r.Place && slices.Equal(o.Running, r.Running) && slices.Equal(o.Shut, r.Shut)
+			return slices.ContainsFunc(f.read[f.since:], func(o Reading) bool {
+				return o.Kind == r.Kind && o.Stopped == r.Stopped && o.Place == r.Place && slices.Equal(o.Running, r.Running) && slices.Equal(o.Shut, r.Shut)
 			})
 		})
 		if len(all) > 0 {
@@ -34,6 +36,15 @@ func (f *Finder) couldRead() [][]Reading {
 		}
 		add(one...)
 	}
+	for _, r := range f.letDown() {
+		var one []Reading
+		for _, place := range f.places {
+			if r.Place = place; fits(place, r.Running) {
+				one = append(one, r)
+			}
+		}
+		add(one...)
+	}
 	if f.rig.stock.volume > 0 && f.rig.stock.supply > 0 {
 		low, high := f.rig.middle()-5e4, f.rig.middle()+5e4
 		add(Reading{Kind: PumpUp, From: low, To: high})
@@ -44,6 +55,39 @@ func (f *Finder) couldRead() [][]Reading {
 	}
 	return out
 }
+
+// letDown are the readings, but for their places, with the compressor off and the receiver
+// let down to what a regulator is set to: above that it takes off whatever is lost before it.
+func (f *Finder) letDown() []Reading {
+	if f.rig.stock.volume <= 0 {
+		return nil
+	}
+	var out []Reading
+	for _, set := range f.sets {
+		mo := f.rig.live[keyOf(set)]
+		if mo == nil || mo.sound == nil {
+			continue
+		}
+		lowest := 0.0
+		for i, law := range f.rig.links {
+			reg, regulates := law.(*element.Regulator)
+			if !regulates || mo.sound.Flow[i] < 2*leakShare*f.rig.stock.supply {
+				continue
+			}
+			if p := reg.Set() - f.rig.atm; p > leastLetDown && p < f.rig.stock.cutIn-bias && (lowest == 0 || p < lowest) {
+				lowest = p
+			}
+		}
+		if lowest > 0 {
+			out = append(out, Reading{Kind: Pressure, Running: set, Stopped: true, Receiver: unit.GaugePressure(lowest)})
+		}
+	}
+	return out
+}
+
+// leastLetDown is how low a receiver is let down for a reading, Pa g: below that tools
+// hardly run. Common practice, no source.
+const leastLetDown = 150e3
 
 // suspect is a trial that stands for what may be wrong, by the groups concerned.
 type suspect struct {
@@ -111,10 +155,7 @@ func renumbered(top []suspect) []suspect {
 func (f *Finder) merged(trials []trial) []suspect {
 	by := map[[2]int][]int{}
 	for i := range trials {
-		key := [2]int{f.causes[trials[i].causes[0]].group, -1}
-		if second := trials[i].causes[1]; second >= 0 {
-			key[1] = f.causes[second].group
-		}
+		key := f.leftGroups(&trials[i])
 		by[key] = append(by[key], i)
 	}
 	var top []suspect

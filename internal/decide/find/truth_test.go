@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"dropleg/engine/element"
 	"dropleg/engine/network"
@@ -22,14 +23,16 @@ type truth struct {
 	plate  float64 // what the compressor delivers, of its plate
 	volume float64
 	offset float64 // of the gauge against the receiver's, Pa
+	is     uint64  // the same number, the same shop
 	rng    *rand.Rand
 }
 
 func between(r *rand.Rand, low, high float64) float64 { return low + (high-low)*r.Float64() }
 
-func newTruth(r *rig, rng *rand.Rand, faults []fault) *truth {
+func newTruth(r *rig, is uint64, faults []fault) *truth {
+	rng := rand.New(rand.NewPCG(is, 1))
 	t := &truth{
-		rig: r, faults: faults, rng: rng, plate: math.Exp(plateDoubt * rng.NormFloat64()),
+		rig: r, is: is, faults: faults, rng: rng, plate: math.Exp(plateDoubt * rng.NormFloat64()),
 		volume: math.Exp(volumeDoubt * rng.NormFloat64()),
 		offset: gaugeClass / 2 * gaugeSpan * (rng.NormFloat64() + rng.NormFloat64()),
 	}
@@ -83,6 +86,13 @@ func (t *truth) put(f fault) {
 	case Weak:
 		t.plate *= f.size
 	}
+}
+
+// right mends a fault: all else stays as it is.
+func (t *truth) right(f fault) {
+	left := slices.DeleteFunc(slices.Clone(t.faults), func(o fault) bool { return o == f })
+	again := newTruth(t.rig, t.is, left)
+	t.net, t.faults, t.plate = again.net, left, again.plate
 }
 
 // solve lets tools run with the receiver at p, Pa g.
@@ -148,13 +158,23 @@ func (t *truth) take(r Reading) (Reading, bool) {
 		return r, true
 	}
 	p := between(t.rng, t.rig.stock.cutIn, t.rig.stock.cutOut)
+	if r.Stopped {
+		p = float64(r.Receiver) + between(t.rng, -20e3, 20e3)
+	}
 	st, err := t.solve(r.Running, p)
 	node := nodeOf(t.rig.m, r.Place)
 	if err != nil || node < 0 || !st.Determined[node] {
 		return r, false
 	}
 	round := func(x float64) unit.GaugePressure { return unit.GaugePressure(math.Round(max(x, 0)/mark) * mark) }
-	r.Receiver = round(p + 1e3*t.rng.NormFloat64())
+	late := 0.0 // what the receiver fell by between two glances
+	if r.Stopped {
+		for _, x := range st.Taken {
+			late += x * rt / (t.rig.stock.volume * t.volume)
+		}
+		late *= 1.5 * clip(t.rng.NormFloat64())
+	}
+	r.Receiver = round(p + late + 1e3*t.rng.NormFloat64())
 	r.Pressure = round(st.Pressure[node] - t.rig.atm + t.offset + 1e3*t.rng.NormFloat64())
 	return r, true
 }

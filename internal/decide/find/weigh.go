@@ -39,7 +39,7 @@ func (f *Finder) fit(t *trial) (log, miss float64) {
 		for k := range i + 1 {
 			c[i][k] = together(p, &t.sees[at[k]])
 		}
-		c[i][i] += noise(f.read[a].Kind)
+		c[i][i] += f.rig.noise(&f.read[a])
 	}
 	log = logLikelihood(c, d)
 	for _, x := range d {
@@ -57,17 +57,14 @@ func together(a, b *prediction) float64 {
 	return sum
 }
 
-// byGroup sums the weights of trials by the groups of their causes. A double
-// fault counts to both; single says by how much each stands alone.
+// byGroup sums the weights of trials by the groups of their causes, as far as nobody has
+// mended them. A double fault counts to both.
 func (f *Finder) byGroup(trials []trial) []float64 {
 	out := make([]float64, len(f.groups))
 	for i := range trials {
-		t := &trials[i]
-		first := f.causes[t.causes[0]].group
-		out[first] += t.weight
-		if t.causes[1] >= 0 {
-			if g := f.causes[t.causes[1]].group; g != first {
-				out[g] += t.weight
+		for _, g := range f.leftGroups(&trials[i]) {
+			if g >= 0 {
+				out[g] += trials[i].weight
 			}
 		}
 	}

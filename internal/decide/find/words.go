@@ -103,7 +103,11 @@ func (f *Finder) name(c *cause) string {
 // words is a cause as a sentence.
 func (f *Finder) words(c *Cause) string {
 	if c.Sort == None {
-		return "Nothing is wrong with the line, the tools' plates or the compressor's."
+		what := "Nothing is wrong"
+		if f.mended() {
+			what = "Nothing else is wrong"
+		}
+		return what + " with the line, the tools' plates or the compressor's."
 	}
 	name := c.Members[0].Words
 	s := ""
@@ -190,8 +194,12 @@ func (f *Finder) tell(a *Answer, trials []trial) {
 		a.Verdict = "Nothing has been read yet."
 	case f.misfit(trials) > float64(len(f.read))*3+10:
 		a.Verdict = "No cause, nor two together, explains these readings well. Look for a reading in another unit, a gauge that is off, or three things at once."
+	case top.Sort == None && f.since > 0 && len(f.read) == f.since:
+		a.Verdict = "What was mended may have been all. Read again, to see."
 	case top.Sort == None && top.Chance >= StandsOut:
 		a.Verdict = top.Words + f.design(a)
+	case top.Sort == None && f.since > 0:
+		a.Verdict = "So far the readings fit what was mended; they do not settle whether that was all."
 	case top.Sort == None:
 		a.Verdict = "So far the readings fit a sound line; they do not settle it."
 	case a.Found && len(a.Causes) > 1 && a.Causes[1].Chance >= StandsOut && a.Causes[1].Sort != None:

@@ -51,6 +51,9 @@ func (f *Finder) howTo(r *Reading) string {
 	if r.Kind == Starts {
 		return "Count how often the compressor starts in an hour."
 	}
+	if r.Stopped {
+		return fmt.Sprintf("Stop the compressor, let %s run, nothing else, until the receiver has come down to %s, and then read %s and the receiver's gauge at the same moment. Nothing may hang or be clamped by this air meanwhile.", f.ran(r.Running), f.gauge(r.Receiver), f.place(r.Place))
+	}
 	if len(r.Running) == 0 {
 		return "With nothing running, read " + f.place(r.Place) + " and the receiver's gauge at the same moment."
 	}
@@ -60,6 +63,8 @@ func (f *Finder) howTo(r *Reading) string {
 // readWords is a reading that was taken, in words.
 func (f *Finder) readWords(r *Reading) string {
 	switch r.Kind {
+	case Look:
+		return f.lookWords(r)
 	case Starts:
 		return fmt.Sprintf("The compressor starts %.3g times an hour", r.Starts)
 	case PumpUp, Fall:
@@ -75,6 +80,9 @@ func (f *Finder) readWords(r *Reading) string {
 	ran := "nothing running"
 	if len(r.Running) > 0 {
 		ran = f.ran(r.Running) + " running"
+	}
+	if r.Stopped {
+		ran += ", the compressor stopped"
 	}
 	return fmt.Sprintf("%s: %s, the receiver at %s, %s", capital(f.place(r.Place)), f.gauge(r.Pressure), f.gauge(r.Receiver), ran)
 }
@@ -120,13 +128,11 @@ func (f *Finder) would(r *Reading, x float64) string {
 func (f *Finder) suspected(s *suspect) string {
 	var words []string
 	for _, i := range s.causes {
-		if i < 0 {
+		if i < 0 || f.gone(i) || f.causes[i].sort == None {
 			continue
 		}
 		c := &f.causes[i]
 		switch c.sort {
-		case None:
-			words = append(words, "nothing wrong")
 		case Restricted:
 			words = append(words, "a restriction in "+f.name(c))
 		case Leaking:
@@ -138,6 +144,12 @@ func (f *Finder) suspected(s *suspect) string {
 		case Weak:
 			words = append(words, f.name(c)+" giving less")
 		}
+	}
+	if len(words) == 0 && f.mended() {
+		return "nothing else wrong"
+	}
+	if len(words) == 0 {
+		return "nothing wrong"
 	}
 	return listed(words)
 }

@@ -32,7 +32,7 @@ func (w *work) outlets(ctx context.Context) ([]Outlet, error) {
 			if r.Reading == nil || !slices.Contains(r.About, o.ID) {
 				continue
 			}
-			if r.Reading.Pressure != nil && len(r.Reading.Running) > 0 {
+			if r.Reading.Pressure != nil && len(r.Reading.Running) > 0 && !r.Reading.Stopped {
 				o.Last, o.Read = r, r.Reading.Pressure
 			}
 			if r.Reading.Dew != nil {

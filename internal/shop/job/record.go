@@ -10,11 +10,11 @@ type Record struct {
 	Kind    string   `json:"kind" enum:"reading,joint,test,build,upkeep,change,note"`
 	About   []ID     `json:"about,omitempty"`
 	Joint   string   `json:"joint,omitempty" doc:"point and port: \"point.tee-3/branch\""`
-	Found   string   `json:"found,omitempty" doc:"\"tight\", \"bubbles\", \"mended\", …"`
+	Found   string   `json:"found,omitempty" doc:"\"tight\", \"bubbles\", \"mended\", …; of a thing looked at \"mended\", \"replaced\" or \"sound\""`
 	Reading *Reading `json:"reading,omitempty"`
 	Text    string   `json:"text,omitempty"`
 	Photo   string   `json:"photo,omitempty" doc:"a picture of the job, by its name in the store"`
-	Task    string   `json:"task,omitempty" doc:"of the order of work or of the upkeep: \"cut line.main-2/piece-1\", \"drain point.receiver\""`
+	Task    string   `json:"task,omitempty" doc:"of the order of work or of the upkeep: \"cut line.main-2/piece-1\", \"drain point.receiver\"; \"complaint\" and \"looked-at\" where a fault is looked for"`
 	Test    *Test    `json:"test,omitempty"`
 	Used    []string `json:"used,omitempty" doc:"parts that were used up"`
 	Cost    *float64 `json:"cost,omitempty" min:"0" doc:"what it cost, in the site's currency"`
@@ -52,6 +52,7 @@ type Reading struct {
 	Receiver *unit.GaugePressure `json:"receiver_kPa_g,omitempty" min:"-101" max:"10000"`
 	Running  []InUse             `json:"running,omitempty" doc:"what ran meanwhile"`
 	Shut     []ID                `json:"shut,omitempty" doc:"valves that were shut meanwhile"`
+	Stopped  bool                `json:"stopped,omitempty" doc:"the compressor was stopped meanwhile and the receiver let down"`
 	Time     *unit.Duration      `json:"time_s,omitempty" min:"0"`
 	Starts   *float64            `json:"starts_per_h,omitempty" min:"0" max:"1000" doc:"how often the compressor began to load in an hour"`
 	Temp     *unit.Temperature   `json:"temperature_C,omitempty" min:"-90" max:"100"`

@@ -295,6 +295,9 @@ export interface FindReading {
   time_s?: number;
   starts_per_h?: number;
   shut?: string[];
+  stopped?: boolean;
+  thing?: string;
+  found?: string;
   record?: string;
 }
 
@@ -610,6 +613,7 @@ export interface JobReading {
   receiver_kPa_g?: number;
   running?: JobInUse[];
   shut?: string[];
+  stopped?: boolean;
   time_s?: number;
   starts_per_h?: number;
   temperature_C?: number;
