@@ -17,7 +17,7 @@ import (
 // scanned at 300 dots to the inch.
 const mostPixels = 60_000_000
 
-const pictureWanted = "a picture: PNG, JPEG or WebP, at most 24 MB and 60 million pixels"
+const pictureWanted = "a whole picture: PNG, JPEG or WebP, at most 24 MB and 60 million pixels"
 
 // pictureName holds names to letters, digits and . _ -, so that they can stand in
 // addresses and archives.
@@ -38,14 +38,22 @@ func pictureName(name string) bool {
 // pictureKind is a picture's media type by its content. What it is called does not
 // count: a browser believes the type that it is told.
 func pictureKind(data []byte) (string, error) {
-	if w, h, ok := webp(data); ok {
-		return "image/webp", fits(w, h)
+	kind := "image/webp"
+	w, h, ok := webp(data)
+	if !ok {
+		head, format, err := image.DecodeConfig(bytes.NewReader(data))
+		if err != nil || format != "png" && format != "jpeg" {
+			return "", errors.New("something that is none of the three")
+		}
+		kind, w, h = "image/"+format, head.Width, head.Height
 	}
-	head, format, err := image.DecodeConfig(bytes.NewReader(data))
-	if err != nil || format != "png" && format != "jpeg" {
-		return "", errors.New("something that is none of the three")
+	if err := fits(w, h); err != nil {
+		return "", err
 	}
-	return "image/" + format, fits(head.Width, head.Height)
+	if !whole(kind, data) {
+		return "", errors.New("a picture that ends before its end")
+	}
+	return kind, nil
 }
 
 func fits(w, h int) error {

@@ -3,8 +3,13 @@ package server
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"hash/crc32"
+	"image"
+	"image/jpeg"
+	"image/png"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -43,6 +48,42 @@ func TestWebP(t *testing.T) {
 	}
 }
 
+// A picture of each kind is taken whole, and refused with its last bytes missing. A JPEG picture may carry a small one
+// with an end of its own (Exif), and bytes behind its end, as of a short film.
+func TestPictureCutOff(t *testing.T) {
+	plain := image.NewGray(image.Rect(0, 0, 40, 30))
+	for i := range plain.Pix {
+		plain.Pix[i] = byte(i * i)
+	}
+	var p, j bytes.Buffer
+	if err := errors.Join(png.Encode(&p, plain), jpeg.Encode(&j, plain, nil)); err != nil {
+		t.Fatal(err)
+	}
+	small := append([]byte{0xff, 0xd8, 0xff, 0xe1, 0, 6, 0xff, 0xd8, 0xff, 0xd9}, j.Bytes()[2:]...)
+	web := webpHead("VP8 ", []byte{0, 0, 0, 0x9d, 0x01, 0x2a, 3, 0, 2, 0})
+	binary.LittleEndian.PutUint32(web[4:], uint32(len(web)-8))
+	for name, data := range map[string][]byte{
+		"PNG": p.Bytes(), "JPEG": j.Bytes(), "JPEG with a small one in it": small, "WebP": web,
+	} {
+		if _, err := pictureKind(data); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		for _, n := range []int{1, 2, len(data) / 3} {
+			if kind, err := pictureKind(data[:len(data)-n]); err == nil {
+				t.Errorf("%s without its last %d bytes is taken as %s", name, n, kind)
+			}
+		}
+	}
+	if _, err := pictureKind(append(slices.Clone(j.Bytes()), "and a film"...)); err != nil {
+		t.Errorf("with more behind it: %v", err)
+	}
+	torn := slices.Clone(p.Bytes())
+	torn[len(torn)-20] ^= 1
+	if _, err := pictureKind(torn); err == nil {
+		t.Error("a PNG picture with a bit turned is taken")
+	}
+}
+
 func TestPictures(t *testing.T) {
 	s := served(t)
 	put := func(name, kind string, data []byte) int {
@@ -64,6 +105,7 @@ func TestPictures(t *testing.T) {
 		{"of 60 million pixels and one row", "a.png", "image/png", vast(10000, 6001), 422},
 		{"of more pixels than numbers", "a.png", "image/png", vast(1<<31-1, 1<<31-1), 422},
 		{"too long", "a.png", "image/png", bytes.Repeat([]byte{0}, mostPicture+1), 413},
+		{"cut off", "a.png", "image/png", dot(t)[:len(dot(t))-9], 422},
 		{"nothing", "a.png", "image/png", []byte{' '}, 422},
 		{"a name upwards", "..%2fa.png", "image/png", dot(t), 400},
 		{"a hidden name", ".a.png", "image/png", dot(t), 400},
