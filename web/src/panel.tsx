@@ -15,21 +15,34 @@ import { panels } from "./questions/panels.ts";
 import { Prove } from "./questions/prove/prove.tsx";
 import { ThingCard } from "./questions/thing/card.tsx";
 import { Water } from "./questions/water/water.tsx";
-import { chosen, panel } from "./state/ask.ts";
-import { findings, outdated, thing, way } from "./state/data.ts";
+import { question as asked, chosen, panel } from "./state/ask.ts";
+import { build, findings, keep, outdated, prove, thing, way } from "./state/data.ts";
 import { outletRows } from "./state/live.ts";
 import { words } from "./words/words.ts";
 
-function Asked({ question }: { question: ScreenQuestion }) {
+/** What goes out to the shop in a pocket: it does not wait for the questions, which take the whole design to answer. */
+const atWork = {
+  build: { List: Build, answer: build },
+  prove: { List: Prove, answer: prove },
+  keep: { List: Keep, answer: keep },
+};
+
+function Asked({ question }: { question: ScreenQuestion | undefined }) {
+  const work = atWork[(question?.list ?? asked.value) as keyof typeof atWork];
+  const early = question ? undefined : work?.answer.value.value;
+  const cautions = question?.cautions ?? early?.cautions ?? [];
   return (
-    <section class={`asked-card ${question.mark}`} aria-live="polite">
-      <p class="asked-question">{question.question}</p>
-      <h2>
-        <Verdict mark={question.mark} />
-        {question.answer}
-      </h2>
-      <Facts facts={question.facts} />
-      {question.id === "pressure" && (
+    <section class={`asked-card ${question?.mark ?? ""}`} aria-live="polite">
+      {question && <p class="asked-question">{question.question}</p>}
+      {question && (
+        <h2>
+          <Verdict mark={question.mark} />
+          {question.answer}
+        </h2>
+      )}
+      {early && <h2>{early.sentence}</h2>}
+      {question && !work && <Facts facts={question.facts} />}
+      {question?.id === "pressure" && (
         <button
           type="button"
           class="linkish"
@@ -40,20 +53,19 @@ function Asked({ question }: { question: ScreenQuestion }) {
           {words.starves}
         </button>
       )}
-      {question.list === "outlets" && <Outlets rows={outletRows.value} />}
-      {question.list === "days" && <Days />}
-      {question.list === "water" && <Water />}
-      {question.list === "hold" && <Hold />}
-      {question.list === "cost" && <Cost />}
-      {question.list === "purchase" && <Buy />}
-      {question.list === "build" && <Build />}
-      {question.list === "prove" && <Prove />}
-      {question.list === "keep" && <Keep />}
-      {question.cautions.length > 0 && (
+      {question?.list === "outlets" && <Outlets rows={outletRows.value} />}
+      {question?.list === "days" && <Days />}
+      {question?.list === "water" && <Water />}
+      {question?.list === "hold" && <Hold />}
+      {question?.list === "cost" && <Cost />}
+      {question?.list === "purchase" && <Buy />}
+      {work && <work.List />}
+      {question && work && <Facts facts={question.facts} />}
+      {cautions.length > 0 && (
         <section class="cautions" aria-label={words.cautions}>
           <h3>{words.cautions}</h3>
           <ul>
-            {question.cautions.map((c) => (
+            {cautions.map((c) => (
               <li key={c}>{c}</li>
             ))}
           </ul>
@@ -91,7 +103,7 @@ export function Panel({ question }: { question: ScreenQuestion | undefined }) {
       aria-label={words.beside}
       aria-busy={outdated.value}
     >
-      {at === "" && question && <Asked question={question} />}
+      {at === "" && (question ?? asked.value in atWork) && <Asked question={question} />}
       {at !== "" && way.value.value && <Way way={way.value.value} />}
       {at !== "" && thing.value.value && <ThingCard thing={thing.value.value} />}
       {at !== "" && fault !== "" && <p class="trouble">{fault}</p>}

@@ -10,7 +10,7 @@ import { launch, opened } from "./browser.mjs";
 import { Program } from "./program.mjs";
 
 /** The longest first, so that none is waited for at the end. measure runs only when it is named. */
-const subjects = ["wide", "narrow", "draw", "look", "edit", "people", "days", "start", "offline", "propose", "extend", "entries", "work", "quote", "prices", "weak"];
+const subjects = ["wide", "narrow", "draw", "look", "edit", "people", "days", "start", "offline", "propose", "extend", "entries", "work", "site", "quote", "prices", "weak"];
 
 const results = join(import.meta.dirname, "..", "test-results");
 

@@ -69,4 +69,5 @@ func buildPage(p *paper, title string, b *screen.Build, all bool) {
 			p.wrapped(mark, "    ", text)
 		}
 	}
+	rowsPage(p, "Cautions", b.Cautions)
 }

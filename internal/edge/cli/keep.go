@@ -90,4 +90,5 @@ func keepPage(p *paper, title string, k *screen.Keep) {
 		t = append(t, []string{l.When, l.Words, l.Cost})
 	}
 	listTable(p, t)
+	rowsPage(p, "Cautions", k.Cautions)
 }

@@ -89,32 +89,38 @@ func provePage(p *paper, title string, a *screen.Prove) {
 	p.heading(title)
 	p.wrapped("", "", a.Sentence)
 	p.wrapped("", "", "Test pressure: "+a.Rule)
+	told := map[string]bool{}
 	for i := range a.Sections {
 		p.blank()
-		sectionPage(p, &a.Sections[i])
+		sectionPage(p, &a.Sections[i], told)
 	}
-	for _, list := range []struct {
-		head string
-		rows []string
-	}{{"Checked", a.Checked}, {"Not checked", a.Unchecked}} {
-		if len(list.rows) > 0 {
-			p.blank()
-			p.heading(list.head)
-		}
-		for _, r := range list.rows {
-			p.wrapped("- ", "  ", r)
-		}
+	rowsPage(p, "Checked", a.Checked)
+	rowsPage(p, "Not checked", a.Unchecked)
+	rowsPage(p, "Cautions", a.Cautions)
+}
+
+// rowsPage is a list under its heading; one of nothing is left out.
+func rowsPage(p *paper, heading string, rows []string) {
+	if len(rows) == 0 {
+		return
+	}
+	p.blank()
+	p.heading(heading)
+	for _, r := range rows {
+		p.wrapped("- ", "  ", r)
 	}
 }
 
-func sectionPage(p *paper, s *screen.SectionRow) {
+// sectionPage is a section with its tests; the steps of a rise that were told before are
+// not told again.
+func sectionPage(p *paper, s *screen.SectionRow, told map[string]bool) {
 	p.heading(s.Name + " (" + s.ID + ")")
 	p.wrapped("", "", s.Words)
 	if s.Refused != "" {
 		p.wrapped("  ", "  ", "No test above working pressure: "+s.Refused)
 	}
-	testPage(p, "Test", s.Test)
-	testPage(p, "Leak test, receiver shut off", s.Leak)
+	testPage(p, "Test", s.Test, told)
+	testPage(p, "Leak test, receiver shut off", s.Leak, told)
 	for _, x := range s.Items {
 		done := "not written down"
 		if x.Written != "" {
@@ -130,11 +136,18 @@ func sectionPage(p *paper, s *screen.SectionRow) {
 	}
 }
 
-func testPage(p *paper, name string, t *screen.TestRow) {
+func testPage(p *paper, name string, t *screen.TestRow, told map[string]bool) {
 	if t == nil {
 		return
 	}
-	p.wrapped("  ", "  ", fmt.Sprintf("%s at %s: %s; keep %s away", name, t.Pressure, t.Words, t.Distance))
+	text := fmt.Sprintf("%s at %s: %s; keep %s away", name, t.Pressure, t.Words, t.Distance)
+	steps := fmt.Sprint(t.Stages)
+	if told[steps] {
+		p.wrapped("  ", "  ", text+"; in the same steps as above")
+		return
+	}
+	told[steps] = true
+	p.wrapped("  ", "  ", text)
 	for _, g := range t.Stages {
 		p.line("    " + left(g.Pressure, 10) + left(g.Share, 7) + "  " + g.Words)
 	}

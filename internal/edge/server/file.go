@@ -30,7 +30,7 @@ const (
 
 // The bounds of an archive: what is beyond is no job, whatever it says of itself.
 const (
-	mostEntries  = 200
+	mostEntries  = 4000 // a photo of each joint, and of each drain each week for years
 	mostUnpacked = 256 << 20
 	mostRatio    = 200 // of a JSON text full of blanks; pictures do not shrink
 )

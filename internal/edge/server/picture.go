@@ -38,22 +38,14 @@ func pictureName(name string) bool {
 // pictureKind is a picture's media type by its content. What it is called does not
 // count: a browser believes the type that it is told.
 func pictureKind(data []byte) (string, error) {
-	kind := "image/webp"
-	w, h, ok := webp(data)
-	if !ok {
-		head, format, err := image.DecodeConfig(bytes.NewReader(data))
-		if err != nil || format != "png" && format != "jpeg" {
-			return "", errors.New("something that is none of the three")
-		}
-		kind, w, h = "image/"+format, head.Width, head.Height
+	if w, h, ok := webp(data); ok {
+		return "image/webp", fits(w, h)
 	}
-	if err := fits(w, h); err != nil {
-		return "", err
+	head, format, err := image.DecodeConfig(bytes.NewReader(data))
+	if err != nil || format != "png" && format != "jpeg" {
+		return "", errors.New("something that is none of the three")
 	}
-	if !whole(kind, data) {
-		return "", errors.New("a picture that ends before its end")
-	}
-	return kind, nil
+	return "image/" + format, fits(head.Width, head.Height)
 }
 
 func fits(w, h int) error {
@@ -98,6 +90,9 @@ func (s *Server) putPicture(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	kind, err := pictureKind(data)
+	if err == nil && !whole(kind, data) {
+		err = errors.New("a picture that ends before its end")
+	}
 	if err != nil {
 		fail(w, http.StatusUnprocessableEntity, "this picture cannot be used", "read "+err.Error()+", want "+pictureWanted)
 		return

@@ -62,24 +62,28 @@ func TestPictureCutOff(t *testing.T) {
 	small := append([]byte{0xff, 0xd8, 0xff, 0xe1, 0, 6, 0xff, 0xd8, 0xff, 0xd9}, j.Bytes()[2:]...)
 	web := webpHead("VP8 ", []byte{0, 0, 0, 0x9d, 0x01, 0x2a, 3, 0, 2, 0})
 	binary.LittleEndian.PutUint32(web[4:], uint32(len(web)-8))
-	for name, data := range map[string][]byte{
-		"PNG": p.Bytes(), "JPEG": j.Bytes(), "JPEG with a small one in it": small, "WebP": web,
+	for _, c := range []struct {
+		name, kind string
+		data       []byte
+	}{
+		{"PNG", "image/png", p.Bytes()}, {"JPEG", "image/jpeg", j.Bytes()},
+		{"JPEG with a small one in it", "image/jpeg", small}, {"WebP", "image/webp", web},
 	} {
-		if _, err := pictureKind(data); err != nil {
-			t.Errorf("%s: %v", name, err)
+		if !whole(c.kind, c.data) {
+			t.Errorf("%s is refused", c.name)
 		}
-		for _, n := range []int{1, 2, len(data) / 3} {
-			if kind, err := pictureKind(data[:len(data)-n]); err == nil {
-				t.Errorf("%s without its last %d bytes is taken as %s", name, n, kind)
+		for _, n := range []int{1, 2, len(c.data) / 3} {
+			if whole(c.kind, c.data[:len(c.data)-n]) {
+				t.Errorf("%s without its last %d bytes is taken", c.name, n)
 			}
 		}
 	}
-	if _, err := pictureKind(append(slices.Clone(j.Bytes()), "and a film"...)); err != nil {
-		t.Errorf("with more behind it: %v", err)
+	if !whole("image/jpeg", append(slices.Clone(j.Bytes()), "and a film"...)) {
+		t.Error("with more behind its end it is refused")
 	}
 	torn := slices.Clone(p.Bytes())
 	torn[len(torn)-20] ^= 1
-	if _, err := pictureKind(torn); err == nil {
+	if whole("image/png", torn) {
 		t.Error("a PNG picture with a bit turned is taken")
 	}
 }
@@ -138,8 +142,12 @@ func FuzzPicture(f *testing.F) {
 	f.Add(webpHead("VP8 ", []byte{0, 0, 0, 0x9d, 0x01, 0x2a, 3, 0, 2, 0}))
 	f.Add([]byte("RIFF\x00\x00\x00\x00WEBPVP8X"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		if kind, err := pictureKind(data); (kind == "") != (err != nil) && kind == "" {
+		kind, err := pictureKind(data)
+		if (kind == "") != (err != nil) && kind == "" {
 			t.Errorf("%q, %v", kind, err)
+		}
+		if kind != "" {
+			whole(kind, data)
 		}
 	})
 }

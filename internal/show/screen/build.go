@@ -13,6 +13,7 @@ import (
 // Build is the order of work.
 type Build struct {
 	Sentence string        `json:"sentence"`
+	Cautions []string      `json:"cautions"`
 	Progress []ProgressRow `json:"progress"`
 	Steps    []StepRow     `json:"steps"`
 	// Next, NextCut and NextJoint are tasks; "" for none.
@@ -69,7 +70,7 @@ func (s *Shop) Build(ctx context.Context, ask Ask) (Build, error) {
 	if err != nil {
 		return Build{}, err
 	}
-	out := Build{Sentence: b.sentence(), Progress: []ProgressRow{}, Steps: []StepRow{}}
+	out := Build{Sentence: b.sentence(), Cautions: howToBuild().cautions, Progress: []ProgressRow{}, Steps: []StepRow{}}
 	for _, c := range b.a.Progress {
 		out.Progress = append(out.Progress, ProgressRow{string(c.Stage), stageWords(c.Stage), c.Done, c.All})
 	}

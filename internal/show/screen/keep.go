@@ -16,6 +16,7 @@ import (
 // Keep is the upkeep.
 type Keep struct {
 	Sentence string    `json:"sentence"`
+	Cautions []string  `json:"cautions"`
 	Tasks    []TaskRow `json:"tasks"` // next due first
 	// Own are the intervals that the job states, those of tasks not listed now too.
 	Own     []job.Interval `json:"own"`
@@ -85,7 +86,9 @@ func (s *Shop) Keep(ctx context.Context, ask Ask) (Keep, error) {
 	if err != nil {
 		return Keep{}, err
 	}
-	out := Keep{Sentence: k.sentence(), Tasks: []TaskRow{}, Own: append([]job.Interval{}, k.job.Rules.Upkeep...), Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{}}
+	out := Keep{
+		Sentence: k.sentence(), Cautions: eachWeek().cautions, Tasks: []TaskRow{}, Own: append([]job.Interval{}, k.job.Rules.Upkeep...), Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{},
+	}
 	names := map[string]string{}
 	for i := range k.a.Tasks {
 		row := k.task(&k.a.Tasks[i])

@@ -12,6 +12,7 @@ import (
 // Prove is the tests of a job and its joints.
 type Prove struct {
 	Sentence  string       `json:"sentence"`
+	Cautions  []string     `json:"cautions"`
 	Rule      string       `json:"rule"`
 	RuleFrom  Origin       `json:"rule_from"`
 	Sections  []SectionRow `json:"sections"`
@@ -125,7 +126,7 @@ func (s *Shop) Prove(ctx context.Context, ask Ask) (Prove, error) {
 	}
 	a := p.a
 	out := Prove{
-		Sentence: p.sentence(), Rule: p.rule(), Sections: []SectionRow{}, Joints: []JointRow{}, Outlets: []ProofRow{}, Whole: []MadeRow{},
+		Sentence: p.sentence(), Cautions: doesItHold().cautions, Rule: p.rule(), Sections: []SectionRow{}, Joints: []JointRow{}, Outlets: []ProofRow{}, Whole: []MadeRow{},
 		Tight: a.Progress.Tight, Checked: a.Checked, Unchecked: a.Unchecked,
 	}
 	out.RuleFrom = *from("Test pressure", "factor of the rule × greatest working pressure", "the job names another rule or factor under its rules: the code of the place and the maker come first").by(a.Rule.Ref)

@@ -11,6 +11,7 @@ export interface Build {
   revision: number;
   old: boolean;
   sentence: string;
+  cautions: string[];
   progress: ScreenProgressRow[];
   steps: ScreenStepRow[];
   next: string;
@@ -811,6 +812,7 @@ export interface Keep {
   revision: number;
   old: boolean;
   sentence: string;
+  cautions: string[];
   tasks: ScreenTaskRow[];
   own: JobInterval[];
   log: ScreenLogRow[];
@@ -935,6 +937,7 @@ export interface Prove {
   revision: number;
   old: boolean;
   sentence: string;
+  cautions: string[];
   rule: string;
   rule_from: ScreenOrigin;
   sections: ScreenSectionRow[];

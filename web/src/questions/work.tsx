@@ -1,16 +1,58 @@
 import { jobPath, query } from "../state/address.ts";
 import { inUnits } from "../state/data.ts";
+import { trouble } from "../state/notice.ts";
 import { away, smaller, waiting } from "../state/outbox.ts";
+import { words as common } from "../words/words.ts";
 import { workWords as words } from "../words/work.ts";
 
-/** What was written in this browser and has not arrived yet. */
+/** What was written in this browser and has not arrived yet, and what was not taken: in sight wherever one is. */
 export function Held() {
   const n = waiting.value.length;
-  if (n === 0) return null;
+  const wrong = trouble.value;
   return (
-    <p class="held-back" role="status">
-      {away.value ? words.away : words.sending} {words.records(n)}.
-    </p>
+    <>
+      {n > 0 && (
+        <p class="held-back" role="status">
+          {away.value ? words.away : words.sending} {words.records(n)}.
+        </p>
+      )}
+      {wrong && (
+        <p class="held-back trouble">
+          <span>
+            <strong>{wrong.words}</strong> {wrong.lines.join("; ")}
+          </span>
+          <button
+            type="button"
+            onClick={() => {
+              trouble.value = null;
+            }}
+          >
+            {common.close}
+          </button>
+        </p>
+      )}
+    </>
+  );
+}
+
+/** A long list has its parts at the top, in reach of a thumb wherever one is in it. */
+export function Parts({ of }: { of: readonly (readonly [id: string, words: string])[] }) {
+  return (
+    <nav class="parts" aria-label={words.goTo}>
+      {of.map(([id, say]) => (
+        <button
+          key={id}
+          type="button"
+          onClick={() => {
+            const part = document.getElementById(id);
+            part?.scrollIntoView({ block: "start" });
+            part?.focus({ preventScroll: true });
+          }}
+        >
+          {say}
+        </button>
+      ))}
+    </nav>
   );
 }
 
@@ -30,6 +72,7 @@ export function Photo({ of, take }: { of: string; take: (picture: Blob) => void 
           if (file)
             void smaller(file).then((picture) => {
               if (picture) take(picture);
+              else trouble.value = { kind: "refused", words: words.noPhoto, lines: [] };
               field.value = "";
             });
         }}

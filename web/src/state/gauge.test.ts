@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { gaugeOf, meant, secondsOf, strange } from "./gauge.ts";
+import { gaugeOf, kelvinOf, meant, secondsOf, strange } from "./gauge.ts";
 
 const band = { cutIn: 620, cutOut: 830 };
 
@@ -8,6 +8,14 @@ test("a bare figure is in the gauge's usual unit", () => {
   assert.equal(Math.round(gaugeOf("85", "us") ?? 0), 586);
   assert.equal(gaugeOf("5,9", "metric"), 590);
   assert.equal(gaugeOf("85 furlongs", "us"), null);
+});
+
+test("what a thermometer is good to is a difference: no zero of a scale comes into it", () => {
+  assert.equal(kelvinOf("1", "metric"), 1);
+  assert.equal(kelvinOf("0,5 °C", "us"), 0.5);
+  assert.equal(kelvinOf("1.8", "us"), 1);
+  assert.equal(kelvinOf("-1 K", "metric"), null);
+  assert.equal(kelvinOf("warm", "metric"), null);
 });
 
 test("times as a watch and as people say them", () => {

@@ -17,6 +17,14 @@ export function celsiusOf(text: string, system: string): number | null {
   return (m[2] || (system === "us" ? "f" : "c")).toLowerCase() === "f" ? ((x - 32) * 5) / 9 : x;
 }
 
+/** A difference of temperature in kelvins, or nothing: "1 °C", "0,5 K", "2 °F". */
+export function kelvinOf(text: string, system: string): number | null {
+  const m = /^\s*(\d+(?:[.,]\d+)?)\s*°?\s*([cfk]?)\s*$/i.exec(text);
+  if (!m?.[1]) return null;
+  const x = Number(m[1].replace(",", "."));
+  return (m[2] || (system === "us" ? "f" : "k")).toLowerCase() === "f" ? (x * 5) / 9 : x;
+}
+
 /** A gauge pressure as people of a system of units write it, kPa given. */
 export const gaugeText = (kPa: number, system: string): string =>
   system === "us" ? `${Math.round(kPa / 6.894757)} psi` : `${(kPa / 100).toFixed(2)} bar`;

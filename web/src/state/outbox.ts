@@ -1,6 +1,7 @@
 import { computed, signal } from "@preact/signals";
 import { Refused, send } from "../api/client.ts";
 import type { JobRecord, Recorded } from "../api/types.gen.ts";
+import { workWords } from "../words/work.ts";
 import { jobId, jobPath } from "./address.ts";
 import { revision } from "./live.ts";
 import { myName } from "./name.ts";
@@ -108,16 +109,29 @@ async function run(): Promise<void> {
   }
 }
 
+/** Sends the picture of a record; one that is refused holds up neither its record nor those behind it. */
+async function withPicture({ record, picture }: Row): Promise<JobRecord> {
+  if (!picture) return record;
+  try {
+    await send("PUT", jobPath(`/pictures/${record.photo}`), picture);
+    return record;
+  } catch (reason) {
+    if (!(reason instanceof Refused) || ![400, 413, 415, 422].includes(reason.status)) throw reason;
+    trouble.value = { kind: "refused", words: workWords.photoRefused, lines: [reason.message] };
+    const { photo: _, ...rest } = record;
+    return rest;
+  }
+}
+
 /** Sends what waits; false where the program cannot be reached, or takes nothing. */
 async function batch(): Promise<boolean> {
   const now = rows.value.slice(0, 100);
   try {
-    for (const r of now) {
-      if (r.picture) await send("PUT", jobPath(`/pictures/${r.record.photo}`), r.picture);
-    }
+    const ready: JobRecord[] = [];
+    for (const r of now) ready.push(await withPicture(r));
     const answer = await send<Recorded>("POST", jobPath("/records"), {
       by: myName.value,
-      records: now.map((r) => r.record),
+      records: ready,
     });
     away.value = false;
     const over = new Set([...answer.taken, ...answer.had, ...answer.refused.map((r) => r.id)]);
@@ -128,7 +142,7 @@ async function batch(): Promise<boolean> {
       for (const id of over) s.delete(id);
     });
     // What is shown until the newer answer comes is what was written.
-    settled.value = [...settled.value, ...now.filter((r) => over.has(r.id)).map((r) => r.record)].slice(-200);
+    settled.value = [...settled.value, ...ready.filter((r) => over.has(r.id))].slice(-200);
     rows.value = rows.value.filter((r) => !over.has(r.id));
     revision.value = Math.max(revision.value, answer.revision);
     return true;

@@ -66,7 +66,9 @@ export function Meters({ of }: { of: Keep }) {
   const reading = readingOf(s);
   return (
     <section aria-label={words.meters}>
-      <h3>{words.meters}</h3>
+      <h3 id="keep-meters" tabIndex={-1}>
+        {words.meters}
+      </h3>
       <form
         class="reading-form"
         onSubmit={(e) => {

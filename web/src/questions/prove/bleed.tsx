@@ -1,7 +1,7 @@
-import { effect, signal } from "@preact/signals";
+import { signal } from "@preact/signals";
 import { Field } from "../../paint/field.tsx";
-import { jobId } from "../../state/address.ts";
 import { gaugeOf } from "../../state/gauge.ts";
+import { kept } from "../../state/kept.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
@@ -11,28 +11,9 @@ interface Begun {
   kPa: number;
 }
 
-const key = `dropleg.bleed.${jobId}`;
-
-function kept(): Begun | null {
-  try {
-    return JSON.parse(localStorage.getItem(key) ?? "null") as Begun | null;
-  } catch {
-    return null;
-  }
-}
-
-/** The first of the two readings; it outlives a reload. */
-const begun = signal<Begun | null>(kept());
+/** The first of the two readings. */
+const begun = kept<Begun | null>("bleed", null, (had) => had !== null && had.kPa > 0);
 const pressure = signal("");
-
-effect(() => {
-  const now = begun.value;
-  try {
-    localStorage.setItem(key, JSON.stringify(now));
-  } catch {
-    // it lasts as long as the page
-  }
-});
 
 const round = (kPa: number): number => Math.round(kPa * 1000) / 1000;
 
@@ -63,7 +44,9 @@ export function Bleed() {
   };
   return (
     <section class="timing" aria-label={words.bleed}>
-      <h3>{words.bleed}</h3>
+      <h3 id="prove-bleed" tabIndex={-1}>
+        {words.bleed}
+      </h3>
       <p class="soft">{words.bleedLead}</p>
       <form
         class="reading-form"

@@ -1,11 +1,12 @@
-import { effect, signal } from "@preact/signals";
+import { signal } from "@preact/signals";
 import { send } from "../../api/client.ts";
 import type { Decay as Answer, JobTest, ScreenSectionRow } from "../../api/types.gen.ts";
 import { Chart } from "../../paint/chart.tsx";
 import { Chosen, Field } from "../../paint/field.tsx";
-import { jobId, jobPath, query } from "../../state/address.ts";
+import { jobPath, query } from "../../state/address.ts";
 import { inUnits } from "../../state/data.ts";
-import { celsiusOf, gaugeOf } from "../../state/gauge.ts";
+import { celsiusOf, gaugeOf, gaugeText, kelvinOf, meant } from "../../state/gauge.ts";
+import { kept } from "../../state/kept.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
@@ -17,33 +18,27 @@ interface Taken {
   samples: NonNullable<JobTest["samples"]>;
 }
 
-const key = `dropleg.decay.${jobId}`;
-
-function kept(): Taken {
-  try {
-    const had = JSON.parse(localStorage.getItem(key) ?? "null") as Taken | null;
-    if (had?.samples) return had;
-  } catch {
-    // nothing of use was kept
-  }
-  return { section: "", begun: 0, samples: [] };
-}
-
-const taken = signal<Taken>(kept());
+const taken = kept<Taken>("decay", { section: "", begun: 0, samples: [] }, (had) =>
+  Array.isArray(had.samples),
+);
 const pressure = signal("");
 const temperature = signal("");
+/** What a reading of each is good to, as it stands on the dial; left out, what is usual. */
+const gauge = kept("gauge", "", (had) => typeof had === "string");
+const thermometer = kept("thermometer", "", (had) => typeof had === "string");
 const said = signal<Answer | null>(null);
 
-effect(() => {
-  const now = taken.value;
-  try {
-    localStorage.setItem(key, JSON.stringify(now));
-  } catch {
-    // the readings last as long as the page
-  }
-});
-
-const testOf = (t: Taken): JobTest => ({ way: "decay", section: t.section, samples: t.samples });
+function testOf(t: Taken): JobTest {
+  const kPa = gaugeOf(gauge.value, jobUnits.value);
+  const kelvin = kelvinOf(thermometer.value, jobUnits.value);
+  return {
+    way: "decay",
+    section: t.section,
+    samples: t.samples,
+    ...(kPa !== null && kPa > 0 ? { gauge_kPa: Math.round(kPa * 1000) / 1000 } : {}),
+    ...(kelvin !== null && kelvin > 0 ? { thermometer_K: Math.round(kelvin * 1000) / 1000 } : {}),
+  };
+}
 
 async function ask(): Promise<void> {
   const now = taken.value;
@@ -53,6 +48,26 @@ async function ask(): Promise<void> {
   } catch {
     // Away: the readings are kept, and the verdict comes with the line.
   }
+}
+
+/** One reading typed wrong does not cost the hours of a test. */
+function lastAway(): void {
+  const { section, begun, samples } = taken.value;
+  const left = samples.slice(0, -1);
+  taken.value = { section, begun: left.length > 0 ? begun : 0, samples: left };
+  said.value = null;
+}
+
+/** What gauge and thermometer are good to: it decides how long a test has to last. */
+function Instruments() {
+  const change = () => void ask();
+  return (
+    <details class="log-entry" onChange={change}>
+      <summary>{words.instruments}</summary>
+      <Field label={words.gaugeGoodTo} of={gauge} hint={words.gaugeHint} />
+      <Field label={words.thermometerGoodTo} of={thermometer} hint={words.thermometerHint} />
+    </details>
+  );
 }
 
 /** Readings of a shut section, one after the other, with what they say so far. */
@@ -79,7 +94,9 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
   if (now.samples.length > 0 && !said.value) void ask();
   return (
     <section class="decay" aria-label={words.decay}>
-      <h3>{words.decay}</h3>
+      <h3 id="prove-decay" tabIndex={-1}>
+        {words.decay}
+      </h3>
       <p class="soft">{words.decayLead}</p>
       <form
         class="reading-form"
@@ -99,8 +116,24 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
         />
         {at && at.hold !== "" && <p class="soft">{at.hold}</p>}
         <Field label={words.pressure} of={pressure} hint={words.decayHint} />
-        {strange && <p class="waits" role="status">{`${pressure.value}: bar, psi?`}</p>}
+        {strange && (
+          <p class="waits" role="status">
+            {words.strangeHere} {gaugeText(expected, system)}.{" "}
+            {meant(pressure.value, expected / 2, expected * 2).map((text) => (
+              <button
+                key={text}
+                type="button"
+                onClick={() => {
+                  pressure.value = text;
+                }}
+              >
+                {words.meant} {text}?
+              </button>
+            ))}
+          </p>
+        )}
         <Field label={words.temperature} of={temperature} hint={words.tempHint} />
+        <Instruments />
         <button type="submit" class="go strong" disabled={kPa === null}>
           {words.read}
         </button>
@@ -143,6 +176,9 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
             }}
           >
             {words.record}
+          </button>
+          <button type="button" onClick={lastAway}>
+            {words.takeBackReading}
           </button>
           <button
             type="button"

@@ -85,7 +85,7 @@ export function Joints({ list }: { list: readonly ScreenJointRow[] }) {
   );
   return (
     <section aria-label={words.joints}>
-      <h3>
+      <h3 id="prove-joints" tabIndex={-1}>
         {words.joints} <span class="soft">{`${tight} ${words.of} ${list.length} ${words.tightOf}`}</span>
       </h3>
       <progress max={list.length} value={tight} aria-label={words.tightOf} />

@@ -5,11 +5,14 @@ import { prove } from "../../state/data.ts";
 import { fresh, note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
 import { From } from "../facts/facts.tsx";
-import { Held, OnPaper } from "../work.tsx";
+import { Held, OnPaper, Parts } from "../work.tsx";
 import { Bleed } from "./bleed.tsx";
 import { DecayEntry } from "./decay.tsx";
 import { Joints } from "./joints.tsx";
 import { Timing } from "./timing.tsx";
+
+/** What the joints, of which a shop has hundreds, would put out of reach. */
+const parts = Object.entries(words.proveParts);
 
 const how = signal<Record<string, string>>({});
 
@@ -131,20 +134,25 @@ export function Prove() {
   return (
     <section class="days work prove" aria-label={words.prove}>
       <Held />
+      {joint.value === "" && <Parts of={parts} />}
       <Joints list={answer.joints} />
       {joint.value === "" && (
         <>
           <DecayEntry sections={answer.sections} />
           <Timing made={answer.whole} />
           <Bleed />
-          <h3>{words.sections}</h3>
+          <h3 id="prove-sections" tabIndex={-1}>
+            {words.sections}
+          </h3>
           <p class="soft">
             {answer.rule} <From origin={answer.rule_from} of={words.test} />
           </p>
           {answer.sections.map((s) => (
             <Section key={s.id} of={s} />
           ))}
-          <h3>{words.outlets}</h3>
+          <h3 id="prove-outlets" tabIndex={-1}>
+            {words.outlets}
+          </h3>
           <ul class="facts">
             {answer.outlets.map((o) => (
               <li key={o.id} onPointerEnter={() => light(o.id)} onPointerLeave={() => light()}>
@@ -186,7 +194,9 @@ export function Prove() {
               <li key={t}>{t}</li>
             ))}
           </ul>
-          <h3>{words.unchecked}</h3>
+          <h3 id="prove-record" tabIndex={-1}>
+            {words.unchecked}
+          </h3>
           <ul>
             {answer.not_checked.map((t) => (
               <li key={t}>{t}</li>

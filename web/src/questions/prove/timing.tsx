@@ -1,10 +1,10 @@
-import { signal } from "@preact/signals";
 import type { ScreenMadeRow } from "../../api/types.gen.ts";
+import { kept } from "../../state/kept.ts";
 import { note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
 
 /** When the compressor began to run and stopped, by turns, ms; the first is a start. */
-const turns = signal<readonly number[]>([]);
+const turns = kept<readonly number[]>("timing", [], Array.isArray);
 
 const spans = (from: number): number[] =>
   turns.value.flatMap((t, i) => {
@@ -20,7 +20,9 @@ export function Timing({ made }: { made: readonly ScreenMadeRow[] }) {
   const running = turns.value.length % 2 === 1;
   return (
     <section class="timing" aria-label={words.timing}>
-      <h3>{words.timing}</h3>
+      <h3 id="prove-timing" tabIndex={-1}>
+        {words.timing}
+      </h3>
       <p class="soft">{words.timingLead}</p>
       <button
         type="button"
@@ -32,6 +34,26 @@ export function Timing({ made }: { made: readonly ScreenMadeRow[] }) {
         {running ? words.stops : words.starts}
       </button>
       <p role="status">{whole > 0 ? words.cycles(whole) : ""}</p>
+      {turns.value.length > 0 && (
+        <p class="take">
+          <button
+            type="button"
+            onClick={() => {
+              turns.value = turns.value.slice(0, -1);
+            }}
+          >
+            {words.takeBackPress}
+          </button>
+          <button
+            type="button"
+            onClick={() => {
+              turns.value = [];
+            }}
+          >
+            {words.scrap}
+          </button>
+        </p>
+      )}
       {whole > 0 && (
         <button
           type="button"
