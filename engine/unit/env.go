@@ -24,6 +24,19 @@ type ParseError struct {
 	Read    string // the text as it stood
 	Want    string // what is accepted, with an example
 	Nearest string // nearest valid unit or word; "" if none is near
+
+	of *kindRow // what it should have been; nil where that is no quantity
+}
+
+// In is the same, with its example in the units of a system: who works in metres is not told
+// of feet.
+func (e *ParseError) In(s System) *ParseError {
+	if e.of == nil {
+		return e
+	}
+	out := *e
+	out.Want = e.of.wanted(e.of.kind.ExampleIn(s))
+	return &out
 }
 
 // Error puts the three parts into one sentence.

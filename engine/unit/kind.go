@@ -95,6 +95,15 @@ func (k Kind) SI() string { return k.row().si }
 // Example is a text that the kind accepts.
 func (k Kind) Example() string { return k.row().example }
 
+// ExampleIn is the example in the units of a system.
+func (k Kind) ExampleIn(s System) string {
+	x, err := Parse(k.Example(), k, Env{})
+	if _, styled := Metric.styleOf(k, x); s == US || err != nil || !styled {
+		return k.Example()
+	}
+	return Metric.Text(k, x, Env{})
+}
+
 // Units lists the accepted units by their first spelling.
 func (k Kind) Units() []string {
 	row := k.row()

@@ -211,17 +211,22 @@ func yesNo(text string) (float64, error) {
 // fail words the refusal of text.
 func fail(text string, k Kind, nearest string) *ParseError {
 	row := k.row()
-	want := fmt.Sprintf("%s, such as %s", row.words, row.example)
+	return &ParseError{Read: text, Want: row.wanted(row.example), Nearest: nearest, of: &row}
+}
+
+// wanted says what a text of the kind looks like.
+func (row *kindRow) wanted(example string) string {
+	want := fmt.Sprintf("%s, such as %s", row.words, example)
 	if row.least != nil {
 		want += ", not below zero absolute"
 	}
 	if len(row.units) > 0 {
-		want += "; units: " + strings.Join(k.Units(), ", ")
+		want += "; units: " + strings.Join(row.kind.Units(), ", ")
 		if row.si != "" {
 			want += "; without a unit: " + row.si
 		}
 	}
-	return &ParseError{Read: text, Want: want, Nearest: nearest}
+	return want
 }
 
 func signed(x float64, negative bool) float64 {

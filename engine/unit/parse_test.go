@@ -392,3 +392,26 @@ func FuzzParseFlow(f *testing.F) {
 		}
 	})
 }
+
+// Who works in metres is told of metres, and in each system the example is one that is read, to its two figures.
+func TestWantedInASystem(t *testing.T) {
+	_, err := Parse("long", KindLength, Env{})
+	var bad *ParseError
+	if !errors.As(err, &bad) {
+		t.Fatal(err)
+	}
+	for system, want := range map[System]string{Metric: "such as 3.81 m", Mixed: "such as 3.81 m", US: "such as 12 ft 6 in"} {
+		if got := bad.In(system).Want; !strings.Contains(got, want) || !strings.Contains(got, "units: m, ") {
+			t.Errorf("%s: %q, want %q in it", system, got, want)
+		}
+	}
+	for _, k := range Kinds() {
+		for _, s := range Systems() {
+			x, err := Parse(k.Example(), k, Env{})
+			y, again := Parse(k.ExampleIn(s), k, Env{})
+			if (err == nil) != (again == nil) || math.Abs(x-y) > 0.02*math.Abs(x) {
+				t.Errorf("%s in %s: %q is read as %g, %v; want %g", k.Words(), s, k.ExampleIn(s), y, again, x)
+			}
+		}
+	}
+}

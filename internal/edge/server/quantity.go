@@ -31,6 +31,7 @@ func (s *Server) getQuantity(w http.ResponseWriter, r *http.Request) {
 	var bad *unit.ParseError
 	switch {
 	case errors.As(err, &bad):
+		bad = bad.In(system)
 		tell(w, Fault{
 			Title: "this is no " + kind.Words(), Status: http.StatusUnprocessableEntity, Detail: bad.Error(),
 			Problems: []Problem{{Path: "text", Read: fmt.Sprintf("%q", bad.Read), Want: bad.Want, Nearest: bad.Nearest, Where: []string{}}},

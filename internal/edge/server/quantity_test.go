@@ -39,6 +39,7 @@ func TestQuantity(t *testing.T) {
 	if len(f.Problems) != 1 || f.Problems[0].Nearest != "mm" {
 		t.Errorf("%+v", f.Problems)
 	}
+	wantFault(t, "no length in a shop in metres", get(s, "/api/quantity?kind=length&text=long&units=metric"), http.StatusUnprocessableEntity, "such as 3.81 m;")
 	wantFault(t, "an unknown kind", get(s, "/api/quantity?kind=lenght&text=3"), http.StatusBadRequest, "nearest is length")
 	wantFault(t, "a mass for a flow", get(s, "/api/quantity?kind=flow+of+free+air&text=1+kg/s"), http.StatusUnprocessableEntity)
 	wantFault(t, "a book", get(s, "/api/quantity?kind=length&text="+url.QueryEscape(string(make([]byte, 300)))), http.StatusBadRequest)
