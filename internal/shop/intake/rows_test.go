@@ -89,6 +89,20 @@ func TestProblems(t *testing.T) {
 	}
 }
 
+// TestSizesAloneAreNoLikeness: what shares no word with any article is not proposed as four of
+// them for its figures, or for a letter that is a litre.
+func TestSizesAloneAreNoLikeness(t *testing.T) {
+	in := take(t, head+"1;zzqx 3/4 flurb;;;;1;;;\n2;Blue paint RAL 5010 1 L;;;;19;;;\n3;Elbw 3/4;;;;2;;;\n4;Elbow 3/4;;;;2;;;", intake.Ask{})
+	for i, l := range in.Lines[:3] {
+		if l.State != intake.Unsure || len(l.Nearest) != 0 {
+			t.Errorf("row %d: %+v", i+2, l)
+		}
+	}
+	if l := in.Lines[3]; len(l.Nearest) == 0 {
+		t.Errorf("row 5: %+v", l)
+	}
+}
+
 // TestUnsureIsAsked: a row that is not sure is a question with proposals, and what the
 // person says of it is taken.
 func TestUnsureIsAsked(t *testing.T) {

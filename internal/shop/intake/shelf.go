@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/catalog"
@@ -138,11 +139,13 @@ const (
 	leastAlike   = 0.22 // share of words in common, weighed by how rare they are
 )
 
-// nearest are the articles whose words are most like those of a text.
+// nearest are the articles whose words are most like those of a text. A size alone is no
+// likeness: what is 16 mm may be anything.
 func (s *Shelf) nearest(text string) []Proposal {
 	words := grams(text)
 	total := 0.0
 	shared := map[int]float64{}
+	named := map[int]bool{} // by a word
 	for _, w := range words {
 		weight, known := s.weight[w]
 		if !known {
@@ -151,6 +154,7 @@ func (s *Shelf) nearest(text string) []Proposal {
 		total += weight
 		for _, i := range s.by[w] {
 			shared[i] += weight
+			named[i] = named[i] || tells(w)
 		}
 	}
 	type scored struct {
@@ -170,7 +174,7 @@ func (s *Shelf) nearest(text string) []Proposal {
 		if otherSize(words, s.grams[i]) {
 			alike *= 0.5
 		}
-		if alike >= leastAlike {
+		if alike >= leastAlike && named[i] {
 			best = append(best, scored{i, alike})
 		}
 	}
@@ -182,9 +186,14 @@ func (s *Shelf) nearest(text string) []Proposal {
 	return out
 }
 
+// tells says whether a word names a thing: no size, and no letter that stands for a litre as
+// well as for a type of tube.
+func tells(word string) bool { return utf8.RuneCountInString(word) > 2 && !sized(word) }
+
+func sized(word string) bool { return word[0] >= '0' && word[0] <= '9' }
+
 // otherSize says whether both name sizes and have none in common.
 func otherSize(a, b []string) bool {
-	sized := func(w string) bool { return w[0] >= '0' && w[0] <= '9' }
 	common := slices.ContainsFunc(a, func(w string) bool { return sized(w) && slices.Contains(b, w) })
 	return !common && slices.ContainsFunc(a, sized) && slices.ContainsFunc(b, sized)
 }
