@@ -51,7 +51,8 @@ func (d *draft) outlet(w *Wish) (job.ID, error) {
 	point := made[0]
 	at, _ := d.study.Index().Where(d.study.Index().Point(point))
 	like := d.like(w, at)
-	g := &fit.Compose{Point: point, Name: &w.Name}
+	mark := fit.NextMark(d.study.Job().Outlets)
+	g := &fit.Compose{Point: point, Name: &w.Name, Mark: &mark}
 	plug := ""
 	if like != nil {
 		g.Hang = slices.Clone(like.Hang)

@@ -118,7 +118,7 @@ func (b *brief) outlet(d *draft, r *round, c stand, l *ladders, z sizes, k int, 
 		return err
 	}
 	g := l.grades[z.grade]
-	mark := letters(k)
+	mark := fit.Letters(k)
 	compose := &fit.Compose{
 		Point: point, Name: &s.name, Mark: &mark, Hang: b.hang(l, z, k, s),
 		Hose: &fit.Hose{Item: g.hose, Length: b.hoseLength(), Plug: g.coupler, Socket: g.coupler},

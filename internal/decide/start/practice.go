@@ -71,12 +71,3 @@ func bentStock(units string) string {
 	}
 	return "pe-al-pe-metric"
 }
-
-// letters marks outlets A, B, …, Z, AA, AB, ….
-func letters(n int) string {
-	out := ""
-	for n++; n > 0; n = (n - 1) / 26 {
-		out = string(rune('A'+(n-1)%26)) + out
-	}
-	return out
-}

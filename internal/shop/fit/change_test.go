@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"dropleg/engine/geom"
+	"dropleg/internal/shop/fit"
 	"dropleg/internal/shop/job"
 )
 
@@ -240,6 +241,26 @@ func TestComposeKeepsWhatStays(t *testing.T) {
 		t.Errorf("%+v", o)
 	}
 	s.refused(`{"do":"compose","outlet":"outlet.bench","tools":["tool.none"]}`, "no tool")
+	// One mark stands for one place on every sheet and label.
+	s.refused(`{"do":"compose","outlet":"`+string(made[0])+`","mark":"q"}`, "mark Q already", "next that is free")
+	s.do(`{"do":"compose","outlet":"outlet.bench","mark":"Q","hose":{"item":"rubber-1/2","length_m":5}}`)
+}
+
+func TestMarks(t *testing.T) {
+	for n, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 27: "AB", 51: "AZ", 52: "BA"} {
+		if got := fit.Letters(n); got != want {
+			t.Errorf("%d: %s, want %s", n, got, want)
+		}
+	}
+	for want, marks := range map[string][]string{"A": nil, "B": {"A", "C"}, "3": {"1", "2"}} {
+		var all []job.Outlet
+		for _, m := range marks {
+			all = append(all, job.Outlet{Mark: m})
+		}
+		if got := fit.NextMark(all); got != want {
+			t.Errorf("%q: %s, want %s", marks, got, want)
+		}
+	}
 }
 
 func TestStateFollowsToFittings(t *testing.T) {

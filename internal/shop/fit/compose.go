@@ -39,7 +39,9 @@ func (g *Compose) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.I
 		o.Name = *g.Name
 	}
 	if g.Mark != nil {
-		o.Mark = *g.Mark
+		if err := s.mark(o, *g.Mark); err != nil {
+			return nil, nil, err
+		}
 	}
 	if g.Kind != "" {
 		if err := s.hangAt(o, g.Kind); err != nil {

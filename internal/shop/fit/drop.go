@@ -252,11 +252,15 @@ func (s *sketch) valveAbove(r *job.Run) error {
 	return nil
 }
 
-// addOutlet adds an outlet at a free opening of what it hangs at.
+// addOutlet adds an outlet at a free opening of what it hangs at. A mark that another has, as
+// where two people hang legs at a time, gives way to the next.
 func (s *sketch) addOutlet(n *node, name, mark string) (*job.Outlet, error) {
 	port, err := s.port(n, "", false, "", "point")
 	if err != nil {
 		return nil, err
+	}
+	if all := s.ix.Job().Outlets; markedBy(all, mark) != nil {
+		mark = NextMark(all)
 	}
 	o := &job.Outlet{ID: s.fresh(idOf("outlet", name, "outlet")), Name: name, Mark: mark, Point: n.ID, Port: port}
 	s.outlets = append(s.outlets, o)
