@@ -173,8 +173,10 @@ const (
 )
 
 // steadier is the next class where a few working days are too much for the one in use: it never
-// catches up, or a tool goes short for more than the job plans for. What the tools take in the
-// mean tells the plainest cases without any day.
+// catches up, or its receiver falls below its cut-in and a tool goes short for more than the job
+// plans for. Where the receiver holds, who goes short does so in lines that have no sizes yet, and
+// a larger compressor would not mend it. What the tools take in the mean tells the plainest cases
+// without any day.
 func (b *brief) steadier(ctx context.Context, t *tried, days *int) (catalog.Machine, bool, error) {
 	m, more := b.next()
 	if !more {
@@ -198,7 +200,8 @@ func (b *brief) steadier(ctx context.Context, t *tried, days *int) (catalog.Mach
 		return m, false, err
 	}
 	rare := j.RuleRare().Value
-	enough := a.Full && !slices.ContainsFunc(a.Tools, func(x day.Tool) bool { return x.Short > rare })
+	holds := a.Lowest >= b.cutIn()-1 // Pa, as good as not below
+	enough := a.Full && (holds || !slices.ContainsFunc(a.Tools, func(x day.Tool) bool { return x.Short > rare }))
 	return m, !enough, nil
 }
 
