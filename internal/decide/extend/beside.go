@@ -1,9 +1,7 @@
 package extend
 
 import (
-	"cmp"
 	"fmt"
-	"math"
 	"slices"
 
 	"dropleg/engine/geom"
@@ -15,16 +13,9 @@ import (
 	"dropleg/internal/shop/model"
 )
 
-// The practice of standing one compressor beside another, in metres: common practice, no
-// source. Makers' distances for cooling air and for work on the machine come before these.
 const (
-	footprint  = 0.4 // from a compressor's middle to its side
-	walkAround = 0.6 // between a compressor and what stands beside it
-	doorway    = 0.9 // before a door or a gate nothing stands
-	farthest   = 5.0 // from the compressor that stands
-	teeRoom    = 0.2 // the least straight piece that takes a tee
-	partsApart = 0.3 // between what is set into its line; no leg of it is shorter than half of that
-	level      = 1e-4
+	teeRoom    = 0.2 // m, the least straight piece that takes a tee
+	partsApart = 0.3 // m, between what is set into its line; no leg of it is shorter than half of that
 )
 
 // later is how much lower the second compressor's band lies, so that both do not start at
@@ -46,9 +37,9 @@ func (d *draft) beside(m *model.Model, class string) error {
 	if err != nil {
 		return err
 	}
-	way := d.room(stands, into, at)
-	if way == nil {
-		return refuse("no-room", "machine", fmt.Sprintf("within %.0f m of the compressor no place of %.1f m square is free for another", farthest, 2*footprint), "draw it where it is to stand")
+	way, err := d.room(stands, into, at)
+	if err != nil {
+		return err
 	}
 	id, err := d.stand(m, now, class, way[0])
 	if err != nil {
@@ -139,97 +130,6 @@ func (d *draft) isSide(e job.RunEnd) bool {
 	far := e.Other()
 	k, ok := d.study.Catalog().Kind(ix.Point(far).Part.Kind)
 	return ok && len(ix.Ends(far)) == 1 && (k.Has(catalog.Drains) || k.Has(catalog.Relieves) || k.Has(catalog.Gauges) || k.Has(catalog.Ends))
-}
-
-// room is the square way from a free place beside a compressor to a place on a line that has
-// the fewest corners, of these the shortest: in a straight one the flexible link takes up what
-// a hot line grows. nil where no place is free.
-func (d *draft) room(stands geom.Point, into *job.Run, at geom.Point) []geom.Point {
-	const step = 0.25
-	var ways [][]geom.Point
-	for far := 2*footprint + walkAround; far <= farthest; far += step {
-		for turn := range 8 {
-			sin, cos := math.Sincos(float64(turn) * math.Pi / 4)
-			for _, about := range []geom.Point{stands, at} {
-				p := about.Plan().Plus(geom.Flat{far * cos, far * sin})
-				if d.free(p, stands) {
-					ways = append(ways, d.square(p.At(stands[2]), at, into)...)
-				}
-			}
-		}
-	}
-	if len(ways) == 0 {
-		return nil
-	}
-	return slices.MinFunc(ways, func(a, b []geom.Point) int {
-		return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(geom.Length(a), geom.Length(b)))
-	})
-}
-
-// free says whether a compressor may stand at a place in the room of another.
-func (d *draft) free(p geom.Flat, stands geom.Point) bool {
-	ix := d.study.Index()
-	b := &d.study.Job().Building
-	room := ix.RoomAt(stands)
-	if room != nil && (!geom.Contains(room.Outline, p) || near(p, room.Outline, footprint)) {
-		return false
-	}
-	for i := range b.Obstacles {
-		if o := &b.Obstacles[i]; len(o.Outline) > 2 && (geom.Contains(o.Outline, p) || near(p, o.Outline, footprint)) {
-			return false
-		}
-	}
-	for i := range b.Openings {
-		if o := &b.Openings[i]; ix.Wall(o.Wall) != nil {
-			w := ix.Wall(o.Wall)
-			f := geom.Frame{From: w.From, To: w.To}
-			a, z := f.Out(float64(o.Along), 0, 0), f.Out(float64(o.Along+o.Width), 0, 0)
-			if o.Sill == 0 && geom.NearestOnSegment(p.At(a[2]), a, z).Distance < doorway {
-				return false
-			}
-		}
-	}
-	const plant = footprint + walkAround
-	for i := range d.study.Job().Net.Points {
-		if q, ok := ix.Where(&d.study.Job().Net.Points[i]); ok && ix.RoomAt(q) == room && q[2] < stands[2]+1 && q.Plan().Distance(p) < plant {
-			return false
-		}
-	}
-	return true
-}
-
-func near(p geom.Flat, outline []geom.Flat, least float64) bool {
-	for i, a := range outline {
-		if geom.NearestOnSegment(p.At(0), a.At(0), outline[(i+1)%len(outline)].At(0)).Distance < least {
-			return true
-		}
-	}
-	return false
-}
-
-// square are the two ways along the axes from a place to a place on a line, at its height,
-// that do not come to it along itself.
-func (d *draft) square(from, to geom.Point, into *job.Run) [][]geom.Point {
-	line := d.study.Index().Centreline(into)
-	hit, _ := geom.NearestOnPath(to, line)
-	along := line[hit.Leg+1].Minus(line[hit.Leg]).Unit()
-	var out [][]geom.Point
-	for _, corner := range []geom.Point{{from[0], to[1], to[2]}, {to[0], from[1], to[2]}} {
-		way := []geom.Point{from}
-		short := false
-		for _, p := range []geom.Point{{from[0], from[1], to[2]}, corner, to} {
-			leg := p.Distance(way[len(way)-1])
-			if leg < level {
-				continue
-			}
-			short = short || leg < partsApart/2
-			way = append(way, p)
-		}
-		if len(way) > 1 && !short && math.Abs(way[len(way)-1].Minus(way[len(way)-2]).Unit().Dot(along)) < 0.8 {
-			out = append(out, way)
-		}
-	}
-	return out
 }
 
 // fitOut sets a check valve, and behind it a valve to lock, into the line of a compressor.

@@ -1,7 +1,7 @@
 package extend
 
 import (
-	"fmt"
+	"cmp"
 	"slices"
 
 	"dropleg/engine/geom"
@@ -21,7 +21,7 @@ type Grow struct {
 // Change is one thing that stands and comes out otherwise.
 type Change struct {
 	ID   job.ID `json:"id"`
-	From string `json:"from"`
+	From string `json:"from"` // "" where it is new
 	To   string `json:"to"`
 }
 
@@ -63,6 +63,7 @@ func compare(before, after *job.Index, shelf *catalog.Catalog, system unit.Syste
 			}
 		}
 	}
+	c.second(before, after)
 	var out []Grow
 	for _, s := range sorts() {
 		out = append(out, Grow{s, slices.Clone(c.by[s])})
@@ -79,6 +80,16 @@ type comparison struct {
 
 func (c *comparison) note(what string, id job.ID, from, to string) {
 	c.by[what] = append(c.by[what], Change{id, from, to})
+}
+
+// second notes compressors that come beside those that stand, with the band that they are set to.
+func (c *comparison) second(before, after *job.Index) {
+	for i := range after.Job().Net.Points {
+		p := &after.Job().Net.Points[i]
+		if k, ok := c.shelf.Kind(p.Part.Kind); ok && k.Has(catalog.Supplies) && before.Point(p.ID) == nil {
+			c.note(Supply, p.ID, "", c.words(k, &p.Part))
+		}
+	}
 }
 
 func lineSort(r *job.Run) string {
@@ -113,15 +124,15 @@ func (c *comparison) part(id job.ID, was, is *job.Part) {
 	if what == "" {
 		return
 	}
-	from, to := c.words(was), c.words(is)
+	from, to := c.words(k, was), c.words(k, is)
 	if from != to {
 		c.note(what, id, from, to)
 	}
 }
 
 // words is a part by what of it may grow.
-func (c *comparison) words(p *job.Part) string {
-	s := p.Item
+func (c *comparison) words(k catalog.Kind, p *job.Part) string {
+	s := cmp.Or(p.Item, k.Words["en"])
 	if m, ok := c.shelf.Machine(p.Item); ok {
 		s = m.Words
 	} else if t, ok := c.shelf.Treat(p.Item); ok {
@@ -133,8 +144,13 @@ func (c *comparison) words(p *job.Part) string {
 	if p.Set != nil {
 		s += " set to " + c.system.Text(unit.KindGauge, float64(*p.Set), unit.Env{})
 	}
-	if k := p.Compressor; k != nil && k.CutIn != nil && k.CutOut != nil {
-		s += fmt.Sprintf(" %s to %s", c.system.Text(unit.KindGauge, float64(*k.CutIn), unit.Env{}), c.system.Text(unit.KindGauge, float64(*k.CutOut), unit.Env{}))
+	if plate := p.Compressor; plate != nil {
+		if plate.FreeAir != nil && p.Item == "" {
+			s += " of " + c.system.Text(unit.KindFlow, plate.FreeAir.Value, unit.Env{})
+		}
+		if plate.CutIn != nil && plate.CutOut != nil {
+			s += ", " + band(*plate.CutIn, *plate.CutOut, c.system)
+		}
 	}
 	return s
 }

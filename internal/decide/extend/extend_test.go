@@ -2,11 +2,13 @@ package extend_test
 
 import (
 	"errors"
+	"fmt"
 	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
+	"dropleg/engine/geom"
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/day"
 	"dropleg/internal/answer/study"
@@ -57,6 +59,9 @@ func TestOutlet(t *testing.T) {
 		o := ix.Outlet(p.Outlet)
 		if o == nil || len(o.Tools) != 1 || ix.Tool(o.Tools[0]).Item != "brad-nailer" {
 			t.Fatalf("%s: the outlet is %+v", p.Name, o)
+		}
+		if i := slices.IndexFunc(after.Outlets, func(x job.Outlet) bool { return x.Mark == o.Mark }); o.Mark == "" || after.Outlets[i].ID != o.ID {
+			t.Errorf("%s: the outlet has the mark %q", p.Name, o.Mark)
 		}
 		stays := strings.Contains(p.Name, "what stands stays")
 		for _, r := range s.Job().Net.Runs {
@@ -168,6 +173,37 @@ func TestBeside(t *testing.T) {
 				t.Errorf("left open: %+v", p.Open)
 			}
 		})
+	}
+}
+
+// TestNoFloor: where nobody drew the room of the compressor, or walls leave no floor beside it,
+// the other way is offered and tells why this one is not.
+func TestNoFloor(t *testing.T) {
+	for name, spoil := range map[string]func(j *job.Job, at geom.Flat){
+		"stands in no room": func(j *job.Job, _ geom.Flat) { j.Building.Rooms = nil },
+		"no place of": func(j *job.Job, at geom.Flat) {
+			corners := []geom.Flat{{at[0] - 1, at[1] - 1}, {at[0] + 1, at[1] - 1}, {at[0] + 1, at[1] + 1}, {at[0] - 1, at[1] + 1}}
+			for i, c := range corners {
+				j.Building.Walls = append(j.Building.Walls, job.Wall{
+					ID: job.ID(fmt.Sprintf("wall.closet-%d", i)), From: c, To: corners[(i+1)%4], Height: 3, Thickness: 0.1,
+				})
+			}
+		},
+	} {
+		s := shop(t, "frame-garage")
+		m, err := s.Model(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, _ := s.Index().Where(s.Index().Point(m.Compressors()[0].ID))
+		spoil(s.Job(), at.Plan())
+		all, err := extend.Propose(t.Context(), study.Of(s.Job(), catalog.Builtin()), extend.Wish{Machine: "piston-3", System: unit.Metric}, quiet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(all) != 1 || all[0].Name != "in its place" || !slices.ContainsFunc(all[0].Notes, func(n string) bool { return strings.Contains(n, name) }) {
+			t.Errorf("%s: %d proposals, %q: %q", name, len(all), all[0].Name, all[0].Notes)
+		}
 	}
 }
 

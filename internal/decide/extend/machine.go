@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"dropleg/internal/decide/cure"
+	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/shop/model"
 )
@@ -20,10 +21,9 @@ func (w *work) machines(ctx context.Context) ([]Proposal, error) {
 	for _, way := range []struct {
 		name string
 		put  func(d *draft) error
-		note []string
 	}{
-		{"in its place", func(d *draft) error { return d.machine(m, w.wish.Machine) }, nil},
-		{"beside it", func(d *draft) error { return d.beside(m, w.wish.Machine) }, besideNotes()},
+		{"in its place", func(d *draft) error { return d.machine(m, w.wish.Machine) }},
+		{"beside it", func(d *draft) error { return d.beside(m, w.wish.Machine) }},
 	} {
 		d := draft{study: w.study}
 		if err := way.put(&d); err != nil {
@@ -32,7 +32,7 @@ func (w *work) machines(ctx context.Context) ([]Proposal, error) {
 			}
 			continue
 		}
-		p, err := w.finish(ctx, &Proposal{Name: way.name, Notes: way.note}, d)
+		p, err := w.finish(ctx, &Proposal{Name: way.name, Notes: w.setting(m, &d)}, d)
 		if err != nil {
 			return nil, err
 		}
@@ -44,6 +44,23 @@ func (w *work) machines(ctx context.Context) ([]Proposal, error) {
 		}
 	}
 	return out, nil
+}
+
+// setting is what to know of a second compressor; nothing where none has come.
+func (w *work) setting(m *model.Model, d *draft) []string {
+	for i := range d.study.Job().Net.Points {
+		p := &d.study.Job().Net.Points[i]
+		now := w.study.Index().Point(p.ID)
+		if k, ok := d.study.Catalog().Kind(p.Part.Kind); now != nil || !ok || !k.Has(catalog.Supplies) {
+			continue
+		}
+		first, second := d.least(m), ""
+		if plate := p.Part.Compressor; plate != nil && plate.CutIn != nil && plate.CutOut != nil {
+			second = band(*plate.CutIn, *plate.CutOut, w.wish.System)
+		}
+		return besideNotes(band(first.CutIn, first.CutOut, w.wish.System), second)
+	}
+	return nil
 }
 
 // least is the compressor that delivers least; nil without one on the drawing.

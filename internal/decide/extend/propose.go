@@ -53,7 +53,10 @@ type work struct {
 // Propose says what comes with the wish, what leaves least open first. The error is a
 // *job.Refusal or *plan.Refused that tells what stands in the way, or that of ctx.
 func Propose(ctx context.Context, s *study.Study, wish Wish, progress plan.Progress) ([]Proposal, error) {
-	if err := wish.check(s.Index(), s.Catalog()); err != nil {
+	if err := wish.Check(s.Index(), s.Catalog()); err != nil {
+		return nil, err
+	}
+	if err := wish.begins(s.Index()); err != nil {
 		return nil, err
 	}
 	w := &work{study: s, wish: wish, before: past{}, progress: progress}

@@ -23,8 +23,9 @@ type Wish struct {
 	System unit.System `json:"-"`
 }
 
-// check refuses what says nothing or what nobody knows.
-func (w *Wish) check(ix *job.Index, shelf *catalog.Catalog) error {
+// Check refuses what says nothing or what nobody knows: words that are wrong, whatever the job
+// can bear.
+func (w *Wish) Check(ix *job.Index, shelf *catalog.Catalog) error {
 	switch {
 	case w.At == nil && (w.Tool != "" || w.Name != "" || w.Like != ""):
 		return refuse("no-place", "at", "it is not said where the outlet is to hang", "give its place: x, y and z, or a wall with along and up")
@@ -48,6 +49,14 @@ func (w *Wish) check(ix *job.Index, shelf *catalog.Catalog) error {
 		}
 		return refuse("unknown-outlet", "like", fmt.Sprintf("the job has no outlet %q", w.Like), "the nearest is "+unit.Nearest(string(w.Like), known))
 	}
+	if w.At != nil {
+		return w.At.Check(ix, "at")
+	}
+	return nil
+}
+
+// begins refuses an outlet where no line stands that it could be laid from.
+func (w *Wish) begins(ix *job.Index) error {
 	if w.At != nil && !slices.ContainsFunc(ix.Job().Outlets, func(o job.Outlet) bool { return len(ix.Ends(o.Point)) > 0 }) {
 		return refuse("nothing-stands", "outlets", "no outlet has a line yet", "have the shop laid out first; extending begins at lines that stand")
 	}

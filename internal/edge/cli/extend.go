@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
 	"dropleg/internal/decide/extend"
+	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/fit"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/screen"
@@ -96,6 +98,9 @@ func (c *call) writeExtend(ctx context.Context, j *job.Job, ask *extendAsk) erro
 	if err != nil {
 		return err
 	}
+	if err := ask.wish.Check(job.NewIndex(j), catalog.Builtin()); err != nil {
+		return asMisused(err)
+	}
 	tell, told := c.doing()
 	found, _, err := shop.Extend(ctx, view, ask.wish, tell)
 	told()
@@ -126,6 +131,17 @@ func (c *call) writeExtend(ctx context.Context, j *job.Job, ask *extendAsk) erro
 		return errShort
 	}
 	return nil
+}
+
+// asMisused is a wish that cannot be read as the fault of the command line that it is.
+func asMisused(err error) error {
+	var refusal *job.Refusal
+	if !errors.As(err, &refusal) || len(refusal.Findings) == 0 {
+		return err
+	}
+	f := &refusal.Findings[0]
+	flag, _, _ := strings.Cut(f.Path, ".")
+	return misused("extend: --%s: %s", flag, f.Title)
 }
 
 // extendPage is the alternatives as a page of text.

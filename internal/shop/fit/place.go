@@ -23,6 +23,12 @@ type spot struct {
 	on *job.OnWall // nil in space
 }
 
+// Check refuses a place that is none in this shop; path is what it was given as.
+func (p *Place) Check(ix *job.Index, path string) error {
+	_, err := p.find(ix, path)
+	return err
+}
+
 // find works a place out; path is its key in the gesture.
 func (p *Place) find(ix *job.Index, path string) (spot, error) {
 	if p == nil {

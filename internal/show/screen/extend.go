@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -61,7 +62,7 @@ func (s *Shop) extended(row *ProposalRow, p *extend.Proposal, after *Shop) {
 	for _, g := range p.Grows {
 		r := GrowRow{What: g.What, Enough: len(g.Changes) == 0, Changes: []ChangeRow{}}
 		for _, c := range g.Changes {
-			r.Changes = append(r.Changes, ChangeRow{ID: string(c.ID), Words: s.named(c.ID), From: c.From, To: c.To})
+			r.Changes = append(r.Changes, ChangeRow{ID: string(c.ID), Words: after.named(c.ID), From: cmp.Or(c.From, "not there"), To: c.To})
 		}
 		row.Grows = append(row.Grows, r)
 	}
