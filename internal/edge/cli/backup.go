@@ -44,6 +44,11 @@ program and put the file in the place of the store, or name it by DROPLEG_STORE.
 			if err != nil {
 				return inWords(err)
 			}
+			if c.json {
+				return c.writeJSON(struct {
+					File string `json:"file"`
+				}{file})
+			}
 			fmt.Fprintf(c.Out, "%s\n", file)
 			return nil
 		},

@@ -75,7 +75,28 @@ func readSteps(name string, data []byte) ([]lineStep, error) {
 	return steps, nil
 }
 
+// makeSteps makes the steps and tells those that were made, as one list where JSON is asked for.
 func (c *call) makeSteps(ctx context.Context, w *desk.Work, name string, plan job.ID, steps []lineStep) error {
+	rows := []doneRow{}
+	err := c.makeEach(ctx, w, name, plan, steps, func(done desk.Done) error {
+		if !c.json {
+			return c.tellDone(done)
+		}
+		rows = append(rows, doneRow{done.Revision, done.Words})
+		return unsaved(done)
+	})
+	if c.json {
+		if failed := c.writeJSON(rows); failed != nil {
+			return failed
+		}
+	}
+	if err != nil {
+		return err
+	}
+	return c.stillUsable(w, name, plan)
+}
+
+func (c *call) makeEach(ctx context.Context, w *desk.Work, name string, plan job.ID, steps []lineStep, tell func(desk.Done) error) error {
 	for i, s := range steps {
 		now, err := w.Now("")
 		if err != nil {
@@ -88,11 +109,11 @@ func (c *call) makeSteps(ctx context.Context, w *desk.Work, name string, plan jo
 			}
 			return asRefused(name, s.line, err)
 		}
-		if err := c.tellDone(done); err != nil {
+		if err := tell(done); err != nil {
 			return err
 		}
 	}
-	return c.stillUsable(w, name, plan)
+	return nil
 }
 
 // stillUsable tells what keeps the job, as it stands after the steps, from being computed.

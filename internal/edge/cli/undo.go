@@ -48,9 +48,25 @@ func (c *call) step(use, short, long string, do func(context.Context, *desk.Work
 	}
 }
 
+// doneRow is a step that was made, as --json writes it.
+type doneRow struct {
+	Revision int    `json:"revision"`
+	Words    string `json:"words"`
+}
+
 // tellDone tells a step that was made, and that it is not saved where it is not.
 func (c *call) tellDone(done desk.Done) error {
+	if c.json {
+		if err := c.writeJSON(doneRow{done.Revision, done.Words}); err != nil {
+			return err
+		}
+		return unsaved(done)
+	}
 	fmt.Fprintf(c.Out, "%d  %s\n", done.Revision, done.Words)
+	return unsaved(done)
+}
+
+func unsaved(done desk.Done) error {
 	if !done.Saved {
 		return fmt.Errorf("this could not be saved: %s", done.Trouble)
 	}
