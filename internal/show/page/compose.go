@@ -82,7 +82,7 @@ func (c *composer) unset() int {
 const keep = 18
 
 // follows is how much of what follows a heading has to stay with it: words up to the first
-// chart or table, and that chart whole.
+// chart or table, and that chart, or a table that stands on one leaf, whole.
 func (c *composer) follows(rest []Block) float64 {
 	sum := 0.0
 	for _, b := range rest {
@@ -96,6 +96,10 @@ func (c *composer) follows(rest []Block) float64 {
 				high = min(high, 2*x.Row*x.Scale)
 			}
 			sum += high
+		case Table:
+			if x.Whole {
+				sum += x.high(c)
+			}
 		}
 		break
 	}

@@ -24,6 +24,7 @@ type Table struct {
 	Rows    []Row
 	Size    float64 // of type, mm; 0: as usual
 	Least   float64 // height of a row, mm: more than its words take where a hand is to write in it
+	Whole   bool    // it stands on one leaf
 }
 
 // The distances in a table, in mm.
@@ -34,17 +35,14 @@ const (
 )
 
 func (t Table) onto(c *composer) {
-	size := t.Size
-	if size == 0 {
-		size = tabType
-	}
+	size := t.letters()
 	wide := t.widths(c.right()-c.left(), size)
+	if t.Whole {
+		c.need(t.high(c))
+	}
 	headed := false
 	group := ""
-	var heads []string
-	for _, h := range t.Columns {
-		heads = append(heads, h.Words)
-	}
+	heads, headHigh := t.heads(wide, size)
 	for i := range t.Rows {
 		r := &t.Rows[i]
 		cells, high := t.lines(r, wide, size)
@@ -52,13 +50,17 @@ func (t Table) onto(c *composer) {
 		if r.Group && i+1 < len(t.Rows) {
 			_, more = t.lines(&t.Rows[i+1], wide, size)
 		}
+		if !headed {
+			more += headHigh
+		}
 		if before := len(c.leaves); c.y-high-more < c.bottom() && c.y < c.top() {
 			c.turn()
 			headed = headed && len(c.leaves) == before
 		}
 		if !headed {
 			headed = true
-			t.row(c, &Row{Cells: heads}, wide, size, true)
+			t.set(c, &Row{}, heads, headHigh, wide, size, true)
+			c.put(scene.Polyline("", "", scene.Solid(0.35, "ink"), scene.Point{c.left(), c.y}, scene.Point{c.right(), c.y}))
 			if group != "" && !r.Group {
 				again := &Row{Group: true, Cells: []string{group + goesOn}}
 				lines, tall := t.lines(again, wide, size)
@@ -74,14 +76,38 @@ func (t Table) onto(c *composer) {
 	c.y -= 2
 }
 
+// letters is the size of its type.
+func (t *Table) letters() float64 {
+	if t.Size == 0 {
+		return tabType
+	}
+	return t.Size
+}
+
 // goesOn follows the heading of a group that goes on on another leaf.
 const goesOn = " (goes on)"
 
-// row sets the heads with a line under them.
-func (t *Table) row(c *composer, r *Row, wide []float64, size float64, bold bool) {
-	cells, high := t.lines(r, wide, size)
-	t.set(c, r, cells, high, wide, size, bold)
-	c.put(scene.Polyline("", "", scene.Solid(0.35, "ink"), scene.Point{c.left(), c.y}, scene.Point{c.right(), c.y}))
+// heads are the heads in lines, and how high they are; nobody writes in them.
+func (t *Table) heads(wide []float64, size float64) (cells [][]string, high float64) {
+	var r Row
+	for _, h := range t.Columns {
+		r.Cells = append(r.Cells, h.Words)
+	}
+	plain := *t
+	plain.Least = 0
+	return plain.lines(&r, wide, size)
+}
+
+// high is how high all of it is.
+func (t *Table) high(c *composer) float64 {
+	size := t.letters()
+	wide := t.widths(c.right()-c.left(), size)
+	_, sum := t.heads(wide, size)
+	for i := range t.Rows {
+		_, high := t.lines(&t.Rows[i], wide, size)
+		sum += high
+	}
+	return sum
 }
 
 // lines are a row's cells in lines, and how high the row is.

@@ -40,7 +40,7 @@ func quotation(q *screen.Quotation) []page.Block {
 	for _, g := range q.Goods {
 		goods.Rows = append(goods.Rows, page.Row{Cells: []string{g.Words, g.Number}})
 	}
-	sums := page.Table{Columns: []page.Head{{Words: "altogether", Wide: true}, {Words: q.Money, Right: true}}}
+	sums := page.Table{Whole: true, Columns: []page.Head{{Words: "altogether", Wide: true}, {Words: q.Money, Right: true}}}
 	for _, s := range q.Sums {
 		sums.Rows = append(sums.Rows, page.Row{Cells: []string{s.Words, s.Cost}, Total: s.Total})
 	}
@@ -53,7 +53,7 @@ func quotation(q *screen.Quotation) []page.Block {
 
 // toSign is where to sign, a row for each side.
 func toSign(sides ...string) page.Table {
-	t := page.Table{Least: 14, Columns: []page.Head{{Words: "signed"}, {Words: "name", Wide: true}, {Words: "signature", Wide: true}, {Words: "date", Wide: true}}}
+	t := page.Table{Least: 14, Whole: true, Columns: []page.Head{{Words: "signed"}, {Words: "name", Wide: true}, {Words: "signature", Wide: true}, {Words: "date", Wide: true}}}
 	for _, who := range sides {
 		t.Rows = append(t.Rows, page.Row{Cells: []string{who, "", "", ""}})
 	}

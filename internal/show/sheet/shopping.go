@@ -17,11 +17,11 @@ func shoppingSheet() Sheet {
 				return nil, err
 			}
 			blocks := []page.Block{page.Paragraph(p.Sentence), needTable(&p)}
-			if len(p.Baskets) > 0 {
-				blocks = append(blocks, basketBlocks(&p.Baskets[0])...)
-			}
 			if len(p.Tools) > 0 {
 				blocks = append(blocks, page.Heading("To make the joints with"), page.Paragraph(strings.Join(p.Tools, ", ")+"."))
+			}
+			if len(p.Baskets) > 0 {
+				blocks = append(blocks, basketBlocks(&p.Baskets[0])...)
 			}
 			return blocks, nil
 		},
@@ -60,7 +60,7 @@ func basketBlocks(b *screen.BasketRow) []page.Block {
 			t.Rows = append(t.Rows, page.Row{Cells: []string{"", "", "delivery", s.Delivery}})
 		}
 	}
-	t.Rows = append(t.Rows, page.Row{Cells: []string{"", "", "altogether; " + b.Proof, b.Price}})
+	t.Rows = append(t.Rows, page.Row{Total: true, Cells: []string{"", "", "altogether; " + b.Proof, b.Price}})
 	blocks := []page.Block{page.Heading(b.Title), t}
 	if len(b.Left) > 0 {
 		blocks = append(blocks, page.Paragraph("Left over, for the drawer: "+strings.Join(b.Left, "; ")+"."))

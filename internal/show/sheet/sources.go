@@ -36,7 +36,7 @@ func sourcesSheet() Sheet {
 			}
 			blocks = append(blocks, page.Heading("Customs that the lists rest on"))
 			for _, r := range take.Rules {
-				blocks = append(blocks, page.Paragraph("– "+r.Words+sourceOf(r.Ref)))
+				blocks = append(blocks, page.Paragraph("– "+strings.TrimSuffix(r.Words, ".")+sourceOf(r.Ref)))
 			}
 			return append(blocks, restsOn(found)...), nil
 		},

@@ -31,8 +31,8 @@ func upkeepSheet() Sheet {
 			chores := choresOf(a, &told)
 			blocks := append(cautionLines("keep"), page.Heading("The year at a glance"), m.year(chores),
 				page.Paragraph("A box for each time that it comes, from the day of this sheet on; a figure where it comes more than "+strconv.Itoa(mostBoxes)+" times in a month. What was never written down counts from this day."))
-			blocks = append(blocks, page.Heading("What to do, and where"), m.choreTable(chores), page.Paragraph("Intervals by: "+strings.Join(groundsOf(a), "; ")+"."))
-			return append(blocks, trendBlocks(&told)...), nil
+			blocks = append(append(blocks, trendBlocks(&told)...), page.Paragraph("Intervals by: "+strings.Join(groundsOf(a), "; ")+"."))
+			return append(blocks, page.Heading("What to do, and where"), m.choreTable(chores)), nil
 		},
 	}
 }

@@ -26,6 +26,7 @@ func variationSheet() Sheet {
 				}
 				for _, r := range list.Rows {
 					t.Rows = append(t.Rows, page.Row{Cells: []string{r.Words, r.Before, r.After, r.By}, Total: r.Total})
+					t.Whole = t.Whole || r.Total
 				}
 				blocks = append(blocks, t)
 			}
