@@ -84,7 +84,7 @@ func (s *shop) purges(delivered float64) {
 
 // held is the case of tools that run while the store stands at p, Pa abs.
 func (s *shop) held(running []job.InUse, p float64) model.Case {
-	return model.Case{Running: running, Supply: model.CutIn, Held: s.m.HeldAt(unit.GaugePressure(p - s.atm)), Idle: true}
+	return model.Case{Running: running, Supply: model.CutIn, Held: s.m.HeldAt(unit.GaugePressure(p - s.atm)), Idle: true, Ends: true}
 }
 
 // leastBurst is the shortest use of a tool, s, the pull of a nailer's trigger: common

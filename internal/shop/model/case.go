@@ -38,6 +38,9 @@ type Case struct {
 	// Stores are vessels that give and take by what they hold. With any, no other source
 	// holds a pressure.
 	Stores []Store
+	// Ends says that only tools, sources and stores are wanted: what passes each element is not
+	// told. Days ask for thousands of results.
+	Ends bool
 }
 
 // LinkFlow is what passes one element.

@@ -28,7 +28,9 @@ func (s *Solver) fill(r *Result, st *network.State, running []bool) {
 	m := s.m
 	r.Pressure = make([]unit.AbsPressure, len(m.nodes))
 	r.Known = make([]bool, len(m.nodes))
-	r.Flows = make([]LinkFlow, len(m.links))
+	if !r.Case.Ends {
+		r.Flows = make([]LinkFlow, len(m.links))
+	}
 	r.Tools = make([]ToolState, len(m.pairs))
 	r.Sources = make([]SourceState, len(m.sources))
 	if st == nil {
@@ -42,7 +44,7 @@ func (s *Solver) fill(r *Result, st *network.State, running []bool) {
 			r.Pressure[i], r.Known[i] = unit.AbsPressure(p), true
 		}
 	}
-	for i := range m.links {
+	for i := range r.Flows {
 		r.Flows[i] = m.linkFlow(i, s.set.links[i], st)
 	}
 	for i := range m.pairs {

@@ -12,24 +12,28 @@ type Step struct {
 	Numbers []float64
 }
 
-// Steps reads path data of the letters that marks may use: M L H V A Z, absolute.
+// Steps reads path data of the letters that marks may use: M L H V A Z, absolute. Numbers stand
+// apart by blanks, commas or their sign.
 func Steps(d string) []Step {
 	var out []Step
 	for i := 0; i < len(d); {
-		letter := d[i]
-		i++
-		end := i
-		for end < len(d) && !strings.ContainsRune("MLHVAZ", rune(d[end])) {
+		if strings.IndexByte("MLHVAZ", d[i]) >= 0 || len(out) == 0 {
+			out = append(out, Step{Letter: d[i]})
+			i++
+			continue
+		}
+		if d[i] == ' ' || d[i] == ',' {
+			i++
+			continue
+		}
+		end := i + 1
+		for end < len(d) && strings.IndexByte(" ,-MLHVAZ", d[end]) < 0 {
 			end++
 		}
-		s := Step{Letter: letter}
-		text := strings.ReplaceAll(strings.ReplaceAll(d[i:end], ",", " "), "-", " -")
-		for _, f := range strings.Fields(text) {
-			if v, err := strconv.ParseFloat(f, 64); err == nil {
-				s.Numbers = append(s.Numbers, v)
-			}
+		if v, err := strconv.ParseFloat(d[i:end], 64); err == nil {
+			s := &out[len(out)-1]
+			s.Numbers = append(s.Numbers, v)
 		}
-		out = append(out, s)
 		i = end
 	}
 	return out

@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"fmt"
-	"strings"
+	"strconv"
 
 	"dropleg/engine/num/qr"
 	"dropleg/internal/show/scene"
@@ -30,7 +30,8 @@ func QR(text string) ([][]bool, error) {
 // squares draws a code in mm with its margin, its lower left corner at a place, so wide: each row
 // of dark squares beside each other is a stroke as thick as a square.
 func squares(code [][]bool, x, y, wide float64) scene.Path {
-	var b strings.Builder
+	var d []byte
+	put := func(letter byte, mm float64) { d = strconv.AppendFloat(append(d, letter), mm, 'f', 3, 64) }
 	cell := wide / float64(len(code))
 	for row := range code {
 		for from := 0; from < len(code); from++ {
@@ -39,10 +40,12 @@ func squares(code [][]bool, x, y, wide float64) scene.Path {
 				to++
 			}
 			if to > from {
-				fmt.Fprintf(&b, "M%.3f %.3fH%.3f", x+float64(from)*cell, y+wide-(float64(row)+0.5)*cell, x+float64(to)*cell)
+				put('M', x+float64(from)*cell)
+				put(' ', y+wide-(float64(row)+0.5)*cell)
+				put('H', x+float64(to)*cell)
 				from = to
 			}
 		}
 	}
-	return scene.Path{D: b.String(), Stroke: &scene.Stroke{Width: cell, Color: "ink"}}
+	return scene.Path{D: string(d), Stroke: &scene.Stroke{Width: cell, Color: "ink"}}
 }
