@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Length is the length of a polyline in metres.
 func Length(path []Point) float64 {
@@ -110,4 +113,19 @@ func Split(path []Point, along float64) (first, second []Point) {
 	first = append(append(first, path[:leg+1]...), at)
 	second = append(append(second, at), path[min(leg+1, len(path)):]...)
 	return first, second
+}
+
+// Heading is the direction in which a way leaves its start, or its end; ok is false where it
+// goes nowhere.
+func Heading(way []Point, fromEnd bool) (dir Point, ok bool) {
+	if fromEnd {
+		way = slices.Clone(way)
+		slices.Reverse(way)
+	}
+	for _, p := range way {
+		if d := p.Minus(way[0]); d.Length() > Tiny {
+			return d.Unit(), true
+		}
+	}
+	return Point{}, false
 }

@@ -131,5 +131,5 @@ func (c *counter) turnAt(point job.ID) (turn float64, ok bool) {
 	if len(ends) != 2 {
 		return 0, false
 	}
-	return c.turnBetween(ends[0], ends[1])
+	return c.index.TurnBetween(ends[0], ends[1])
 }

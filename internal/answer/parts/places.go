@@ -2,11 +2,9 @@ package parts
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
-	"dropleg/engine/geom"
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -33,7 +31,7 @@ func (c *counter) points() {
 // corner of the first, else nothing to buy.
 func (c *counter) plain(p *job.Point, ends []job.RunEnd, room job.ID) {
 	if len(ends) == 2 {
-		if turn, ok := c.turnBetween(ends[0], ends[1]); ok && turn > leastTurn {
+		if turn, ok := c.index.TurnBetween(ends[0], ends[1]); ok && turn > leastTurn {
 			c.corner(ends[0].Run, turn, stateOf(p.State), string(p.ID), room)
 			return
 		}
@@ -42,32 +40,6 @@ func (c *counter) plain(p *job.Point, ends []job.RunEnd, room job.ID) {
 		Article: "place on the line", Group: Made, Words: "plain place where lines meet or end",
 		Note: "no part of its own",
 	}, stateOf(p.State), 1, string(p.ID), room)
-}
-
-// turnBetween is the angle by which the way turns from one run into another.
-func (c *counter) turnBetween(a, b job.RunEnd) (turn float64, ok bool) {
-	from, ok1 := c.leaving(a)
-	to, ok2 := c.leaving(b)
-	if !ok1 || !ok2 {
-		return 0, false
-	}
-	return math.Pi - geom.Angle(from, to), true
-}
-
-// leaving is the direction in which a run leaves the point at one of its ends.
-func (c *counter) leaving(e job.RunEnd) (way geom.Point, ok bool) {
-	path := c.index.Centreline(e.Run)
-	if e.AtTo {
-		path = slices.Clone(path)
-		slices.Reverse(path)
-	}
-	for _, p := range path {
-		way = geom.Point{p[0] - path[0][0], p[1] - path[0][1], p[2] - path[0][2]}
-		if math.Hypot(math.Hypot(way[0], way[1]), way[2]) > geom.Tiny {
-			return way, true
-		}
-	}
-	return way, false
 }
 
 // sizesAt reads the sizes of a part at a point: its own, else those of the runs

@@ -61,7 +61,7 @@ func (w *work) proposal(ctx context.Context, bound float64, v *verdict, rounds i
 		p.Notes = append(p.Notes, "clips sit otherwise between lines of other sizes than was reckoned: "+w.money(math.Abs(p.Clips))+map[bool]string{true: " more", false: " less"}[p.Clips > 0]+" than is told here")
 	}
 	p.Words = w.summary(p)
-	return p, nil
+	return p, w.unpriced
 }
 
 // aCent is the step of prices.

@@ -118,6 +118,9 @@ func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 	var last *verdict
 	for round := 1; ; round++ {
 		f := w.frame()
+		if w.unpriced != nil {
+			return nil, nil, w.unpriced
+		}
 		if round > 1 { // the bound stands: what is left is to find a pick that holds
 			f.problem.Effort = effort / 8
 		}

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"dropleg/engine/geom"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/decide/cure"
 	"dropleg/internal/shop/catalog"
@@ -16,7 +15,8 @@ import (
 
 // star is what a point of the drawing comes to where its choices are as picked: the take-off
 // of a job that has this point alone, the lines at it and what hangs there. What differs in
-// nothing that matters is taken off once.
+// nothing that matters is taken off once. Where its edits do not apply no pick has a price, and
+// proposing says why.
 func (w *work) star(m *meet, picks []int) priced {
 	j, mine := w.around(m.point)
 	var edits []job.Edit
@@ -32,8 +32,11 @@ func (w *work) star(m *meet, picks []int) priced {
 	}
 	if len(edits) > 0 {
 		after, _, err := job.AllOf("", edits...).Apply(j)
-		if err != nil { // it is part of an edit that the whole job takes
-			return priced{}
+		if err != nil { // a price of nothing would make it the cheapest
+			if w.unpriced == nil {
+				w.unpriced = fmt.Errorf("pricing what meets at %s: %w", m.point, err)
+			}
+			return priced{price: math.Inf(1)}
 		}
 		j = after
 	}
@@ -151,20 +154,8 @@ func (w *work) turnAt(point job.ID) float64 {
 	if len(ends) != 2 {
 		return 0
 	}
-	var ways [2]geom.Point
-	for i, e := range ends {
-		path := w.idx.Centreline(e.Run)
-		if e.AtTo {
-			path = slices.Clone(path)
-			slices.Reverse(path)
-		}
-		for _, p := range path {
-			if ways[i] = p.Minus(path[0]); ways[i].Length() > geom.Tiny {
-				break
-			}
-		}
-	}
-	return 180 - geom.Angle(ways[0], ways[1])*180/math.Pi
+	turn, _ := w.idx.TurnBetween(ends[0], ends[1])
+	return turn * 180 / math.Pi
 }
 
 // step is the edit that sets a reducer where a line comes to have two sizes at a plain

@@ -4,11 +4,14 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/study"
+	"dropleg/internal/decide/cure"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/example"
 	"dropleg/internal/shop/job"
@@ -151,6 +154,103 @@ func TestPriceIsWhatThePurchaseTells(t *testing.T) {
 			if more := told(after, picks) - now; math.Abs(more-(is-was)) > 0.02*float64(len(w.choices)) || math.Abs(sum) > 1e-6 {
 				t.Errorf("%s, try %d: sizing says %.2f more, by choice %.2f; bought and done it is %.2f", name, try, more, sum, is-was)
 			}
+		}
+	}
+}
+
+// An edit that does not apply at a point leaves it without a price: nothing is proposed as if
+// what stands there came for nothing, and it is said where and why.
+func TestWhatDoesNotApplyIsNoBargain(t *testing.T) {
+	raw, _ := example.Read("boat-shop")
+	j, _ := job.Parse(raw)
+	w, err := newWork(t.Context(), told(t, j), Wish{Only: []job.ID{"hose.far-bench", "line.main-5", "line.main-6"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := w.choices[w.choiceWith["line.main-6"]]
+	for k := range c.options {
+		if k != c.now {
+			c.options[k].edits = append(c.options[k].edits, cure.Set("line.main-6", "no_such_key", "1"))
+		}
+	}
+	for _, m := range w.meets { // what was priced before it was spoilt
+		clear(m.prices)
+	}
+	clear(w.starred)
+	if _, _, err = w.propose(t.Context()); err == nil || !strings.Contains(err.Error(), "pricing what meets at point.") {
+		t.Errorf("proposed, %v", err)
+	}
+}
+
+// All sizes of a ring and of two drops on it are counted out at prices invented for all that
+// may come up, the tees that they meet in with them: the proposal is the cheapest that holds.
+func TestRingWithItsTeesCountedOut(t *testing.T) {
+	for _, drops := range []int{2, 3} {
+		s := told(t, shoptest.Ring(drops))
+		j := s.Job()
+		only := []job.ID{"hose.2"}
+		ring := map[job.ID]bool{}
+		for i := range j.Net.Runs {
+			switch r := &j.Net.Runs[i]; {
+			case r.Role == "ring":
+				ring[r.ID] = true
+				only = append(only, r.ID)
+			case r.Role == "drop" && len(only) < 12:
+				only = append(only, r.ID)
+			}
+		}
+		p, err := Propose(t.Context(), s, Wish{Only: only}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := newWork(t.Context(), s, Wish{Only: only})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := w.frame()
+		met := 0
+		for _, m := range w.meets {
+			if len(m.choices) > 1 {
+				met++
+			}
+		}
+		least, held, tried := math.Inf(1), 0, 0
+		picks := make([]int, len(w.choices))
+		var walk func(i, rung int)
+		walk = func(i, rung int) {
+			for i < len(picks) && ring[w.choices[i].ids[0]] {
+				picks[i] = min(rung, len(w.choices[i].options)-1)
+				i++
+			}
+			if i < len(picks) {
+				for k := range w.choices[i].options {
+					picks[i] = k
+					walk(i+1, rung)
+				}
+				return
+			}
+			// Dearer than one that holds, or a line wider than the one before it: neither counts.
+			if tried++; w.total(picks) >= least || !f.narrows(picks) {
+				return
+			}
+			after, err := w.after(slices.Clone(picks))
+			if err != nil {
+				t.Fatal(err)
+			}
+			v, err := w.verify(t.Context(), after, slices.Clone(picks))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(v.lacks) == 0 && len(v.fast) == 0 && len(v.mains) == 0 {
+				least, held = w.total(picks), held+1
+			}
+		}
+		for k := range w.rungs {
+			walk(0, k)
+		}
+		t.Logf("%d drops, %d places where sizes meet: of %d selections the least is %v (the %dth found); proposed %v, bound %v", drops, met, tried, least, held, p[0].Price, p[0].Bound)
+		if met < drops || p[0].Bound > least+1e-6 || math.Abs(p[0].Price-least) > 1e-6 {
+			t.Errorf("%d drops: proposed %v, bound %v; the least that holds is %v", drops, p[0].Price, p[0].Bound, least)
 		}
 	}
 }

@@ -36,6 +36,7 @@ type work struct {
 	rate       float64 // money for an hour of work; 0: none stated
 	meets      []*meet
 	starred    map[string]priced // what a point comes to, by all that it hangs on
+	unpriced   error             // why a point could not be taken off
 	notes      []string
 	unsold     []string // articles that were not taken, for nobody sells them
 	cutOut     float64  // Pa g, the greatest

@@ -200,21 +200,7 @@ func (s *sketch) way(r *job.Run) []geom.Point {
 
 // leaving is the direction in which a run leaves the point at one of its ends.
 func (s *sketch) leaving(e end) (geom.Point, bool) {
-	return heading(s.way(e.run), e.atTo)
-}
-
-// heading is the direction in which a way leaves its start, or its end.
-func heading(way []geom.Point, fromEnd bool) (geom.Point, bool) {
-	if fromEnd {
-		way = slices.Clone(way)
-		slices.Reverse(way)
-	}
-	for _, p := range way {
-		if d := p.Minus(way[0]); d.Length() > geom.Tiny {
-			return d.Unit(), true
-		}
-	}
-	return geom.Point{}, false
+	return geom.Heading(s.way(e.run), e.atTo)
 }
 
 // kind is the kind of a part, empty for one that the shelf does not know.

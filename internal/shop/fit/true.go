@@ -73,7 +73,7 @@ func (s *sketch) sameAt(n *node, ends []end, hung []*job.Outlet) bool {
 		if w.Run.ID != e.run.ID || w.AtTo != e.atTo || w.Port != e.at().Port || w.Run.Stock != e.run.Stock || w.Run.Size != e.run.Size || w.Run.Role != e.run.Role {
 			return false
 		}
-		old, ok1 := heading(s.ix.Centreline(w.Run), w.AtTo)
+		old, ok1 := geom.Heading(s.ix.Centreline(w.Run), w.AtTo)
 		now, ok2 := s.leaving(e)
 		if ok1 != ok2 || ok1 && degrees(geom.Angle(old, now)) > 0.5 {
 			return false

@@ -48,6 +48,17 @@ func (ix *Index) Centreline(r *Run) []geom.Point {
 	return append(line, to)
 }
 
+// TurnBetween is the angle, rad, by which the way turns at a point from one run into another;
+// known is false where one of them goes nowhere.
+func (ix *Index) TurnBetween(a, b RunEnd) (turn float64, known bool) {
+	from, ok1 := geom.Heading(ix.Centreline(a.Run), a.AtTo)
+	to, ok2 := geom.Heading(ix.Centreline(b.Run), b.AtTo)
+	if !ok1 || !ok2 {
+		return 0, false
+	}
+	return math.Pi - geom.Angle(from, to), true
+}
+
 // LengthOf is a run's length in metres: of its drawing, or as stated where there
 // is none; known is false where there is neither.
 func (ix *Index) LengthOf(r *Run) (l unit.Length, known bool) {
