@@ -5,7 +5,9 @@ import (
 	"math"
 	"slices"
 
+	"dropleg/engine/air"
 	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/model"
 )
 
 // ladders list what there is to choose from before sizes are picked, low to high.
@@ -58,8 +60,9 @@ func (b *brief) treats(does func(catalog.Kind) bool) []catalog.Treat {
 	return out
 }
 
-// begin is what the shop is drawn with at first: treatment by its rated flow for the
-// thirstiest tool, lines of the plant wide enough for two such tools.
+// begin is what the shop is drawn with at first: treatment at outlets by its rated flow for
+// the thirstiest tool, lines of the plant wide enough for two such tools, and the main filter
+// so that what two of them take costs it no more than it may cost when it is loaded.
 func (b *brief) begin(c stand, l *ladders) sizes {
 	z := sizes{holders: make([]int, len(c.seats))}
 	most := 0.0
@@ -76,7 +79,10 @@ func (b *brief) begin(c stand, l *ladders) sizes {
 	z.line = lines[rung(len(lines), func(i int) bool {
 		return float64(lines[i].Bore) >= atLeast && b.speed(2*most, float64(lines[i].Bore)) <= mainFast
 	})].Size
-	z.filter = rung(len(l.filters), func(i int) bool { return float64(l.filters[i].RatedFlow) >= most })
+	in := b.cutIn().Abs(air.StandardPressure)
+	z.filter = rung(len(l.filters), func(i int) bool {
+		return float64(model.Carries(l.filters[i], in, air.StandardPressure)) >= 2*most
+	})
 	return z
 }
 
