@@ -166,6 +166,7 @@ type Leg struct {
 	Run     job.ID       `json:"run"`                // in which the leg begins
 	Moves   unit.Length  `json:"moves_m"`            // that it has to take up
 	Needed  *unit.Length `json:"needed_m,omitempty"` // nil: no leg constant is known
+	Alone   *unit.Length `json:"alone_m,omitempty"`  // needed where it ends at a tee and the line there gave way no more
 	There   unit.Length  `json:"there_m"`
 	Until   string       `json:"until,omitempty"` // support or point that ends it
 	Moved   bool         `json:"moved,omitempty"` // the support was moved for it

@@ -127,6 +127,15 @@ func TestHeldByHand(t *testing.T) {
 			t.Errorf("%v m: %+v", c.long, l)
 		}
 	}
+	// Where there is room for a metre and a fifth alone, sixty metres take three loops of
+	// 88.6 sqrt(15.88 · 51.3/3)/sqrt 2 = 1032 mm, ten, thirty and fifty metres along.
+	a := Of(shopOf("copper-l", "1/2", "wall-block", "wall-block", geom.Point{0, 0, 3}, geom.Point{60, 0, 3}), catalog.Builtin(), Temps{"line.a": unit.Celsius(60)})
+	if l := a.Loops[0].Within(1.2); l.Count != 3 || !near(float64(l.Leg), 1.0324, 1e-3) || !near(float64(l.Growth), 17.1e-3, 1e-6) || len(l.Places) != 3 || !near(float64(l.Places[2]), 50, 1e-9) {
+		t.Errorf("%+v", l)
+	}
+	if l := a.Loops[0].Within(1.3); l.Count != 2 {
+		t.Errorf("%+v", l)
+	}
 	// At the temperature of its room in winter nothing grows, and under a millimetre nothing is told.
 	short := Of(shopOf("copper-l", "1/2", "wall-block", "wall-block", geom.Point{0, 0, 3}, geom.Point{1, 0, 3}), catalog.Builtin(), nil)
 	if len(short.Held) != 0 {

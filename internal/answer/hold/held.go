@@ -131,3 +131,22 @@ func (s *shop) loop(x *span) {
 	}
 	s.a.Loops = append(s.a.Loops, l)
 }
+
+// Within is the same growth in so many loops that no leg of one is longer than there is room
+// for: a leg goes with the root of what it takes up.
+func (l *Loop) Within(room unit.Length) Loop {
+	out := *l
+	if l.Leg <= room || !(room > 0) {
+		return out
+	}
+	was, long := float64(l.Count), 2*float64(l.Count)*float64(l.Places[0])
+	count := math.Ceil(was*float64(l.Leg/room)*float64(l.Leg/room) - 1e-9)
+	less := unit.Length(math.Sqrt(was / count))
+	out.Count, out.Growth = int(count), l.Growth*unit.Length(was/count)
+	out.Leg, out.Radius, out.Offset = l.Leg*less, l.Radius*less, l.Offset*less
+	out.Places = nil
+	for k := range out.Count {
+		out.Places = append(out.Places, unit.Length(long*(float64(k)+0.5)/count))
+	}
+	return out
+}

@@ -206,6 +206,15 @@ func (b *bar) allowed() float64 {
 	return float64(s.Distance)
 }
 
+// hangs is how far a bar may hang between supports. Where no distance is stated for upright
+// line that of level line stands for it, which is the closer of the two wherever both are.
+func (b *bar) hangs() float64 {
+	if s := b.line.tube.level; s.Known {
+		return min(b.allowed(), float64(s.Distance))
+	}
+	return b.allowed()
+}
+
 // spread puts supports evenly between those that nodes asked for.
 func (s *shop) spread(c *chain) {
 	marks := []float64{0}

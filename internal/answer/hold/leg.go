@@ -78,10 +78,10 @@ func (s *shop) easeLeg(x *span, i int, e barEnd, moves float64) {
 		if r.clip.rule != ruleTurn.Name && r.clip.rule != ruleSpread.Name {
 			return
 		}
-		allowed := e.bar.allowed()
+		allowed := e.bar.hangs()
 		for _, other := range x.chain.nodes[i].ends {
 			if len(x.chain.nodes[i].ends) == 2 {
-				allowed = min(allowed, other.bar.allowed())
+				allowed = min(allowed, other.bar.hangs())
 			}
 		}
 		if math.IsInf(allowed, 1) {
@@ -94,22 +94,25 @@ func (s *shop) easeLeg(x *span, i int, e barEnd, moves float64) {
 	}
 }
 
-// without takes the support that ends a leg away where it is the last before a turn,
-// if the one round that turn comes within the spacing.
+// without takes the support that ends a leg away where it is the last before a turn, if
+// what holds the line round that turn, a support, a part or the line that a swan neck hangs
+// on, comes within the spacing.
 func (s *shop) without(e barEnd, dir geom.Point, room float64, r *reach) bool {
 	c := r.chain
-	if next, _ := c.stop(r.at, r.sign); next != nil {
+	if next, _ := c.stop(r.at, r.sign, false); next != nil {
 		return false
 	}
 	before := slices.Clone(c.clips)
 	c.drop(r.clip)
 	far := s.reachOf(e, dir)
-	tighter := max(0, e.bar.allowed()-min(c.spacing(0, c.long), far.chain.spacing(0, far.chain.long)))
-	if far.clip == nil || far.there <= r.there+geom.Tiny || far.path > room-tighter {
+	tighter := max(0, e.bar.hangs()-min(c.spacing(0, c.long), far.chain.spacing(0, far.chain.long)))
+	if far.open || far.there <= r.there+geom.Tiny || far.path > room-tighter {
 		c.clips = before
 		return false
 	}
-	far.clip.moved = true
+	if far.clip != nil {
+		far.clip.moved = true
+	}
 	return true
 }
 
@@ -120,6 +123,9 @@ func (s *shop) tellLeg(x *span, i int, e barEnd, moves float64) {
 	r := s.reachOf(e, dir)
 	share := s.share(&r, e.bar.line.tube, dir)
 	s.tellReach(x, x.chain.nodes[i], i, e, &r, moves*share)
+	if alone, known := e.bar.line.tube.leg(moves); known && r.tee != nil {
+		s.a.Legs[len(s.a.Legs)-1].Alone = new(unit.Length(alone))
+	}
 	left := moves * (1 - share)
 	if r.tee == nil || left <= rulePlay.Value {
 		return

@@ -31,14 +31,18 @@ func (c *chain) direction(i int) geom.Point {
 	return c.nodes[1].at.Minus(c.nodes[0].at).Unit()
 }
 
-// reachOf follows the line from a bar's end round plain turns to what first holds it.
+// along is the slant under which line lies along a movement.
+const along = 0.1
+
+// reachOf follows the line from a bar's end round plain turns to what first holds it. A
+// support in which line slides along the movement does not hold it.
 func (s *shop) reachOf(e barEnd, dir geom.Point) (r reach) {
 	const turns = 20 // more than any swan neck has
 	for range turns {
 		c, from := e.bar.chain, e.where()
 		r.chain, r.from, r.sign = c, from, e.sign()
 		r.slant = math.Sin(geom.Angle(e.bar.away[e.end], dir))
-		stop, node := c.stop(from, r.sign)
+		stop, node := c.stop(from, r.sign, r.slant < along)
 		if stop != nil {
 			r.clip, r.at, r.until = stop, stop.at, "support"
 			r.add(math.Abs(stop.at - from))
@@ -85,9 +89,9 @@ func (e barEnd) sign() float64 {
 	return 1
 }
 
-// stop is the first support from a place of the chain in a direction, or, where a
-// fixed node or the end comes before it, that node.
-func (c *chain) stop(from, sign float64) (first *clip, node int) {
+// stop is the first support from a place of the chain in a direction, of fast ones alone if
+// so wished, or, where a fixed node or the end comes before it, that node.
+func (c *chain) stop(from, sign float64, fast bool) (first *clip, node int) {
 	node = len(c.nodes) - 1
 	if sign < 0 {
 		node = 0
@@ -99,7 +103,7 @@ func (c *chain) stop(from, sign float64) (first *clip, node int) {
 	}
 	for _, k := range c.clips {
 		ahead := (k.at - from) * sign
-		if ahead > geom.Tiny && (k.at-c.at[node])*sign < 0 && (first == nil || ahead < (first.at-from)*sign) {
+		if (k.fast || !fast) && ahead > geom.Tiny && (k.at-c.at[node])*sign < 0 && (first == nil || ahead < (first.at-from)*sign) {
 			first = k
 		}
 	}
@@ -111,16 +115,18 @@ func (c *chain) stop(from, sign float64) (first *clip, node int) {
 // short of the next support. Where the next one would do in its place, it goes. The
 // answer is whether anything moved.
 func (s *shop) shift(room float64, r *reach, needed float64) bool {
-	if r.slant < 0.1 {
+	if r.slant < along {
 		return false
 	}
 	c := r.chain
 	want := r.at + r.sign*(needed-r.there)/r.slant
 	room = min(room, c.spacing(min(r.at, want), max(r.at, want)))
 	most := r.at + r.sign*(room-r.path)
-	next, node := c.stop(r.at, r.sign)
-	// The turn at the other end may want a leg of its own: half of the line is for each.
-	limit := (r.from + c.at[node]) / 2
+	next, node := c.stop(r.at, r.sign, false)
+	limit := c.at[node] - r.sign*s.clearAt(c, node, r.sign)
+	if s.moving(c, node) { // the turn at the other end wants a leg of its own: half of the line is for each
+		limit = (r.from + c.at[node]) / 2
+	}
 	if next != nil {
 		if (want-next.at)*r.sign > -apart && (most-next.at)*r.sign >= 0 {
 			c.drop(r.clip)
@@ -135,12 +141,34 @@ func (s *shop) shift(room float64, r *reach, needed float64) bool {
 			at = end
 		}
 	}
-	at, ok := s.freeBeyond(c, at, r.sign)
-	if !ok || (at-r.at)*r.sign <= geom.Tiny || (at-most)*r.sign > geom.Tiny || (at-limit)*r.sign > geom.Tiny {
-		return false
+	for _, way := range []float64{r.sign, -r.sign} { // off a fitting: beyond it, else before it
+		to, ok := s.freeBeyond(c, at, way)
+		if ok && (to-r.at)*r.sign > geom.Tiny && (to-most)*r.sign <= geom.Tiny && (to-limit)*r.sign <= geom.Tiny {
+			r.clip.at, r.clip.moved = to, true
+			return true
+		}
 	}
-	r.clip.at, r.clip.moved = at, true
-	return true
+	return false
+}
+
+// clearAt is how far off a node a support has to stay that is come to in a direction.
+func (s *shop) clearAt(c *chain, node int, sign float64) float64 {
+	if sign > 0 {
+		return s.clearOf(c, node, -1)
+	}
+	return s.clearOf(c, node, 1)
+}
+
+// moving says whether line across a chain moves a node of it by more than clips give way to.
+func (s *shop) moving(c *chain, node int) bool {
+	for _, x := range s.spans {
+		for i := x.i; i <= x.k && x.chain != c; i++ {
+			if x.chain.nodes[i] == c.nodes[node] && x.moves(x.chain.at[i]) > rulePlay.Value {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // freeBeyond is the place itself, or where a fitting is in the way the next one beyond.

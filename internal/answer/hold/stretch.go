@@ -119,7 +119,7 @@ func (s *shop) settle(x *span) {
 
 // anchor makes a support hold fast: of all the one nearest to a branch in the middle
 // half of the stretch, so that the branch hardly moves, else to its middle. One that
-// sits by a turn has to let go there; then one more is put in, where there is room.
+// sits by a turn has to let go there; then one more is put in, where there is need and room.
 func (s *shop) anchor(x *span) {
 	c := x.chain
 	from, to := c.at[x.i], c.at[x.k]
@@ -134,6 +134,9 @@ func (s *shop) anchor(x *span) {
 		return
 	}
 	if best.rule == ruleTurn.Name {
+		if x.growth <= 2*rulePlay.Value {
+			return // neither end moves by more than clips give way to: the leg of a loop stays free
+		}
 		at, ok := s.free(c, target)
 		if !ok || math.Abs(at-best.at) < apart || at <= from || at >= to {
 			return

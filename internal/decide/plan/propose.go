@@ -15,12 +15,13 @@ import (
 // Wish is what is asked for.
 type Wish struct {
 	Lines, Sizes bool
-	Keep         bool     // what is installed stays as it is
-	Only         []job.ID // what may change its size; none: everything
-	Growth       float64  // a share more of all flows
-	Over         []string // surfaces beside the walls (package route)
-	First        bool     // the first proposal alone: neither rings nor more in hand
-	AsFar        bool     // where no size does it, what comes nearest
+	Keep         bool         // what is installed stays as it is
+	Only         []job.ID     // what may change its size; none: everything
+	Growth       float64      // a share more of all flows
+	Over         []string     // surfaces beside the walls (package route)
+	First        bool         // the first proposal alone: neither rings nor more in hand
+	AsFar        bool         // where no size does it, what comes nearest
+	Stiff        *study.Study // the same lines, sized: they are laid so that in these sizes they give way where they grow
 	System       unit.System
 }
 
@@ -66,12 +67,28 @@ func Propose(ctx context.Context, s *study.Study, wish Wish, progress Progress) 
 }
 
 func propose(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]Proposal, error) {
-	if !wish.Lines {
+	switch {
+	case !wish.Lines:
 		return sized(ctx, s, wish, !wish.First, progress)
+	case !wish.Sizes:
+		return laid(ctx, s, wish, progress)
 	}
+	out, err := laidAndSized(ctx, s, wish, progress)
+	if err != nil {
+		return nil, err
+	}
+	return looser(ctx, out, func(stiff *study.Study) ([]Proposal, error) {
+		again := wish
+		again.Stiff = stiff
+		return laidAndSized(ctx, s, again, progress)
+	})
+}
+
+// laidAndSized are proposals for where lines run, each with those for its sizes.
+func laidAndSized(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]Proposal, error) {
 	laid, err := laid(ctx, s, wish, progress)
-	if err != nil || !wish.Sizes {
-		return laid, err
+	if err != nil {
+		return nil, err
 	}
 	var out []Proposal
 	for i := range laid {
@@ -115,7 +132,7 @@ func laid(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]
 		clear = "planned"
 	}
 	progress("laying lines", 0, 0)
-	found, err := route.Propose(ctx, s, route.Wish{Clear: clear, Ring: !wish.First, Over: wish.Over}, func(best, bound float64) {
+	found, err := route.Propose(ctx, s, route.Wish{Clear: clear, Ring: !wish.First, Over: wish.Over, Sized: wish.Stiff}, func(best, bound float64) {
 		if best > 0 && bound > 0 {
 			progress("laying lines", int(100*bound/best), 100)
 		}

@@ -135,7 +135,7 @@ func (m *maze) legs(i int) {
 		}
 	}
 	slices.Sort(z)
-	z = slices.CompactFunc(z, func(a, b float64) bool { return b-a < merge })
+	z = slices.CompactFunc(z, func(a, b float64) bool { return math.Abs(a-b) < merge })
 	for _, h := range z {
 		flat := col.at.Distance(at.Plan())
 		long, bends := math.Abs(h-at[2])+flat, 1.0

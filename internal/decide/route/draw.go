@@ -27,6 +27,7 @@ type artist struct {
 	rise   float64         // of a leg over its main
 	beside float64         // of a leg's take-off from where it comes down
 	wide   map[int]float64 // the same of single feet, where growth asks for more
+	bend   float64         // straight line that a corner takes
 }
 
 // draw draws all lines, and gives the draft with the edits.
@@ -42,12 +43,7 @@ func (l *layout) draw(ctx context.Context, d *draft) (*artist, error) {
 	if k, ok := fit.Isolating(d.shelf); ok {
 		a.valve = k.Kind
 	}
-	a.rise, a.beside = legRise, legBeside
-	if l.pen.stock.Corners == "sweep" { // bends want legs of their radius
-		z, _ := l.pen.stock.Size(l.pen.drop)
-		r := float64(l.pen.stock.LeastRadius(z))
-		a.rise, a.beside = math.Max(a.rise, r+sweepRoom), math.Max(a.beside, 2*r+sweepRoom)
-	}
+	a.turns()
 	for _, k := range d.shelf.Kinds() {
 		if k.Has(catalog.Drains) && !k.Has(catalog.Automatic) && len(k.Ports) == 1 {
 			a.drain = k.Kind
@@ -133,6 +129,7 @@ func (a *artist) stretch(x *line, path []geom.Point) (way []geom.Point, end, bef
 			g.Role, before = "main", on.From.Point
 		}
 	}
+	path = a.bowed(x, path)
 	for _, p := range path[1 : len(path)-1] {
 		g.Via = append(g.Via, *at(p))
 	}

@@ -25,6 +25,7 @@ type layout struct {
 	slope float64
 	lines []line          // a line comes after the one that it begins on
 	wide  map[int]float64 // by foot: how far a take-off stands from where its leg comes down
+	bows  []bow           // where mains are led out of their line, to give way
 	holes int
 }
 

@@ -61,10 +61,11 @@ func (a *artist) room(ix *job.Index, t geom.Point) (fit.Anchor, bool) {
 // the leg comes down, else right there.
 func (a *artist) shifts(p geom.Point, foot int) []float64 {
 	to, b := a.maze.feet[foot].at, a.beside
-	if wide := a.wide[foot]; wide > b { // the same, and less where there is no room for it
-		return append([]float64{-wide, wide}, a.narrow(p, to, b)...)
+	var out []float64
+	for wide := a.wide[foot]; wide > b; wide -= b / 2 { // wider, and less so where there is no room for it
+		out = append(out, -wide, wide)
 	}
-	return a.narrow(p, to, b)
+	return append(out, a.narrow(p, to, b)...)
 }
 
 func (a *artist) narrow(p, to geom.Point, b float64) []float64 {

@@ -34,6 +34,9 @@ type Wish struct {
 	Ring    bool     `json:"ring,omitempty" doc:"tell as well what a ring would cost and bring"`
 	Outlets []job.ID `json:"outlets,omitempty" doc:"lines to these alone; left out, to all that have none"`
 	Stubs   []Stub   `json:"stubs,omitempty" doc:"for outlets to come: a tee with a valve and a cap"`
+	// Sized is a study of the same lines as they were sized: in these sizes they have to give way
+	// where they grow. Nil: in the sizes that they are drawn with.
+	Sized *study.Study `json:"-"`
 }
 
 // Stub is a place where an outlet is to come.

@@ -35,6 +35,8 @@ func (b *brief) search(ctx context.Context, room *draft, r *round, c stand, prog
 	l := b.ladders()
 	z, days := b.begin(c, l), 0
 	var lines *plan.Proposal
+	var best *tried // of the ways to lay lines that were sized: what grows has most room
+	times := 0
 	for n := 1; ; n++ {
 		bare, err := b.build(room, r, c, l, z)
 		if err != nil {
@@ -42,7 +44,7 @@ func (b *brief) search(ctx context.Context, room *draft, r *round, c stand, prog
 		}
 		s := study.Of(bare, b.shelf)
 		if lines == nil {
-			if lines, err = b.lines(ctx, s, progress); err != nil {
+			if lines, err = b.lines(ctx, s, nil, progress); err != nil {
 				return nil, err
 			}
 		}
@@ -65,20 +67,43 @@ func (b *brief) search(ctx context.Context, room *draft, r *round, c stand, prog
 		if err != nil {
 			return nil, err
 		}
-		if !again {
-			t.proof = lines.Proof + "; for these lines, " + t.proof
-			return t, nil
+		if again {
+			continue
+		}
+		t.proof = lines.Proof + "; for these lines, " + t.proof
+		if best, again, err = looser(ctx, best, t); err != nil || !again {
+			return best, err
+		}
+		if times++; times == plan.MostLaid {
+			return best, nil
+		}
+		if lines, err = b.lines(ctx, s, t.study, progress); err != nil {
+			return best, ctx.Err() // they cannot be laid so
 		}
 	}
 }
 
+// looser is that of two ways to have the shop of which less growth has nowhere to go; again
+// says that lines are to be laid anew, for the sizes that were picked.
+func looser(ctx context.Context, best, t *tried) (better *tried, again bool, err error) {
+	now, err := plan.Pent(ctx, t.study)
+	if err != nil || best == nil || now == 0 {
+		return t, now > 0, err
+	}
+	least, err := plan.Pent(ctx, best.study)
+	if now < least {
+		best = t
+	}
+	return best, true, err
+}
+
 // lines are the least lines to all outlets: along the walls, and across under the ceiling
-// only where no other way leads there.
-func (b *brief) lines(ctx context.Context, s *study.Study, progress plan.Progress) (*plan.Proposal, error) {
+// only where no other way leads there. In the sizes of stiff, where it is one, they give way.
+func (b *brief) lines(ctx context.Context, s, stiff *study.Study, progress plan.Progress) (*plan.Proposal, error) {
 	var err error
 	for _, over := range [][]string{nil, {route.Ceiling}} {
 		var all []plan.Proposal
-		all, err = plan.Propose(ctx, s, plan.Wish{Lines: true, First: true, Over: over, System: unit.System(b.Units)}, progress)
+		all, err = plan.Propose(ctx, s, plan.Wish{Lines: true, First: true, Over: over, Stiff: stiff, System: unit.System(b.Units)}, progress)
 		if err == nil {
 			return &all[0], nil
 		}
