@@ -33,10 +33,9 @@ type tried struct {
 // at hand; with larger ones where no sizes do.
 func (b *brief) search(ctx context.Context, room *draft, r *round, c stand, progress plan.Progress) (*tried, error) {
 	l := b.ladders()
-	z, days := b.begin(c, l), 0
+	z, days, times := b.begin(c, l), 0, 0
 	var lines *plan.Proposal
 	var best *tried // of the ways to lay lines that were sized: what grows has most room
-	times := 0
 	for n := 1; ; n++ {
 		bare, err := b.build(room, r, c, l, z)
 		if err != nil {
