@@ -89,9 +89,41 @@ async function toTheFaults(at) {
   assert.ok((await page.locator('[data-id="point.filter"].lit').count()) > 0, "the filter is lit on the drawing");
   await accessible(page, "a fault found");
 
+  // What is mended is named no more, what else is wrong is, and whether that was all is asked.
+  const first = causes.first();
+  await first.locator(".looked summary").click();
+  await accessible(page, "a thing looked at");
+  const which = first.locator(".looked select");
+  if (await which.count()) await which.selectOption("point.filter");
+  await first.getByRole("button", { name: "It was wrong, and is mended" }).click();
+  await nothingWaits(page);
+  await page.locator(".taken li > span").first().getByText("The filter by the tank was wrong and is mended").waitFor();
+  await page.waitForFunction(() => !document.querySelector(".causes")?.innerText.includes("The filter by the tank passes"));
+  assert.match(await causes.first().innerText(), /The valve to the far end/);
+  await page.getByText("It shows whether that was all.").waitFor();
+  // Several valves shut at once, and the compressor stopped, can be told.
+  await page.getByRole("button", { name: "Another reading" }).click();
+  assert.equal(await page.getByLabel("was stopped, and the receiver let down").isChecked(), false);
+  await page.getByRole("radio", { name: "Time to fall" }).check();
+  const valves = page.locator(".choice .running").first().locator("input");
+  for (const i of [0, 1]) await valves.nth(i).check();
+  await box(page, "From").fill("110 psi");
+  await box(page, "To").fill("90 psi");
+  await box(page, "Time").fill("8:00");
+  await page.getByRole("button", { name: "Enter the reading" }).click();
+  await nothingWaits(page);
+  await page.locator(".taken li > span").first().getByText(/Falling with .* and .* shut/).waitFor();
+  for (const left of [flowing.length + 1, flowing.length]) {
+    await page.locator(".taken button").first().click();
+    await nothingWaits(page);
+    await page.waitForFunction((n) => document.querySelectorAll(".taken li").length === n, left);
+  }
+  await page.locator(".weak.found").waitFor();
+
   // What was written is in the job once; one reading taken back is weighed no more.
   const { records } = await program.document(id);
-  assert.equal(records.filter((r) => r.kind === "reading").length, flowing.length);
+  assert.equal(records.filter((r) => r.kind === "reading").length, flowing.length + 1);
+  assert.deepEqual(records.find((r) => r.reading?.shut).reading.shut.length, 2);
   assert.equal(new Set(records.map((r) => r.id)).size, records.length);
   await page.locator(".taken button").first().click();
   await nothingWaits(page);

@@ -73,7 +73,7 @@ func (f *Finder) Answer(ctx context.Context) (*Answer, error) {
 	}
 	slices.SortStableFunc(a.Causes, func(x, y Cause) int { return cmp.Compare(y.Chance, x.Chance) })
 	for i := range trials {
-		if trials[i].causes[1] >= 0 {
+		if f.leftGroups(&trials[i])[1] >= 0 {
 			a.Together += trials[i].weight
 		}
 	}

@@ -47,8 +47,7 @@ type cause struct {
 
 func (c *cause) fault(rung int) fault { return fault{c.sort, c.at, c.rungs[rung]} }
 
-// droops is about what a regulator falls by from its set pressure at full flow, Pa; in
-// proportion to flow, unlike what passes a hole. The rest of its loss is wanted, and no
+// droops is about what a regulator falls by from its set pressure at full flow, Pa. The rest of its loss is wanted, and no
 // measure of its size. Common practice, no source.
 const droops = 10e3
 
@@ -79,7 +78,7 @@ const (
 
 // causesOf lists what may be wrong: elements that air passes while any of the sets runs.
 func (r *rig) causesOf(ctx context.Context, sets [][]job.InUse, p unit.GaugePressure) ([]cause, error) {
-	most, loss := make([]float64, len(r.links)), make([]float64, len(r.links))
+	r.full = make([]fullFlow, len(r.links))
 	for _, set := range sets {
 		mo, err := r.at(ctx, set, p)
 		if err != nil {
@@ -90,24 +89,24 @@ func (r *rig) causesOf(ctx context.Context, sets [][]job.InUse, p unit.GaugePres
 			continue
 		}
 		for i, e := range r.m.Elements() {
-			if m := math.Abs(state.Flow[i]); m > most[i] {
-				most[i], loss[i] = m, math.Abs(state.Pressure[e.From]-state.Pressure[e.To])
+			if m := math.Abs(state.Flow[i]); m > r.full[i].most {
+				a, b := state.Pressure[e.From], state.Pressure[e.To]
+				r.full[i] = fullFlow{m, min(a, b), max(1, math.Abs(a-b))}
 			}
 		}
 	}
 	all := []cause{{sort: None, at: -1, rungs: []float64{1}, odds: 1}}
 	for i, e := range r.m.Elements() {
-		if most[i] < 1e-6 {
+		if r.full[i].most < 1e-6 {
 			continue
 		}
 		c := cause{sort: Restricted, at: i, id: e.ID, leg: e.Leg, odds: oddsOf(&e)}
 		reg, regulates := r.links[i].(*element.Regulator)
-		base := max(loss[i], 1)
+		if regulates {
+			r.full[i].loss = droops
+		}
+		base := r.full[i].loss
 		for _, more := range losses {
-			if regulates {
-				c.rungs = append(c.rungs, droops/(droops+more))
-				continue
-			}
 			c.rungs = append(c.rungs, math.Sqrt(base/(base+more)))
 		}
 		all = append(all, c)

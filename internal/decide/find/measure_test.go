@@ -225,7 +225,12 @@ func count(t *testing.T, f *Finder, rng *rand.Rand, kind int, s *score) {
 	if a.Causes[0].Sort == None {
 		s.soundFirst++
 	}
+	show := os.Getenv("FIND_SHOW") != ""
 	if kind == 0 {
+		if show && a.Found {
+			t.Log("found in a sound shop:", a.Verdict)
+			f.showRead(t)
+		}
 		return
 	}
 	thing, group, best := 0, 0, 1000
@@ -234,19 +239,23 @@ func count(t *testing.T, f *Finder, rng *rand.Rand, kind int, s *score) {
 		thing, group, best = max(thing, x), max(group, y), min(best, y)
 	}
 	tally(best, 1, &s.oneFirst, &s.oneThree)
-	if os.Getenv("FIND_SHOW") != "" && group > 0 {
+	if show && group > 0 {
 		for i, c := range causes {
 			t.Logf("%s %s %s %.3g: group rank %d, sizes of groups %d; said %s", f.causes[c].sort, f.causes[c].id, f.causes[c].leg, faults[i].size, group, len(f.groups[f.causes[c].group]), a.Causes[0].Words)
 		}
-		for i := range f.read {
-			t.Log("   ", f.readWords(&f.read[i]))
-		}
+		f.showRead(t)
 	}
 	if kind == 2 {
 		s.mended.count(t, f, real, a, faults, causes)
 	}
 	tally(thing, kind, &s.first, &s.three)
 	tally(group, kind, &s.firstGroup, &s.threeGroup)
+}
+
+func (f *Finder) showRead(t *testing.T) {
+	for i := range f.read {
+		t.Log("   ", f.readWords(&f.read[i]))
+	}
 }
 
 func tally(rank, faults int, first, three *int) {

@@ -9,7 +9,8 @@ import (
 // Next is a reading worth taking.
 type Next struct {
 	Reading Reading `json:"reading"` // without its figures
-	// Tells is how much of what is not known it is expected to settle, 0 to 1.
+	// Tells is how much of what is not known it is expected to settle, 0 to 1; 0 where that
+	// was not reckoned.
 	Tells float64 `json:"tells"`
 	Words string  `json:"words"`
 	Why   string  `json:"why"` // what it would show by the likeliest causes
@@ -32,7 +33,7 @@ type view struct {
 func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
 	if len(f.read) == f.since {
 		if r, ok := f.telling(); ok {
-			return &Next{Reading: r, Tells: 1, Words: f.howTo(&r), Why: f.whyFirst()}, nil
+			return &Next{Reading: r, Words: f.howTo(&r), Why: f.whyFirst()}, nil
 		}
 	}
 	top := f.likeliest(trials)

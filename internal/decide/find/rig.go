@@ -30,6 +30,7 @@ type rig struct {
 	live  map[string]*moment // by what runs
 	place map[job.ID]int     // tool → index
 	stock store
+	full  []fullFlow          // by element, where any tool runs
 	weep  map[int]element.Law // by node: the small leaks of a sound shop
 	open  map[string][]bool   // by valves shut: the nodes that the receiver feeds
 }
@@ -254,7 +255,7 @@ func (r *rig) solve(ctx context.Context, mo *moment, parts []fault) (*network.St
 func (r *rig) put(mo *moment, f fault) {
 	switch f.sort {
 	case Restricted:
-		mo.net.SetLaw(f.at, scaled{r.links[f.at], f.size})
+		mo.net.SetLaw(f.at, r.restricted(f))
 	case Leaking:
 		if hole, err := element.NewOrifice(r.m.Gas(), f.size, holeCd); err == nil {
 			mo.net.SetOutflow(f.at, hole, r.atm)

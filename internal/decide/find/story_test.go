@@ -36,7 +36,7 @@ func faulty(t *testing.T, wrong ...job.ID) *model.Model {
 	return m
 }
 
-// read takes a reading in the shop as it is, the receiver at 110 psi; gauges are read
+// read takes a reading in the shop as it is, the receiver at 110 psi or as it was let down; gauges are read
 // to 1 psi, and nothing leaks.
 func read(t *testing.T, m *model.Model, r find.Reading) find.Reading {
 	t.Helper()
@@ -54,7 +54,10 @@ func read(t *testing.T, m *model.Model, r find.Reading) find.Reading {
 		return r
 	}
 	const psi = 6894.757
-	r.Receiver = 110 * psi
+	if !r.Stopped {
+		r.Receiver = 110 * psi
+	}
+	r.Receiver = unit.GaugePressure(math.Round(float64(r.Receiver)/psi) * psi)
 	res, err := m.NewSolver().Solve(context.Background(), model.Case{
 		Running: r.Running, Held: map[job.ID]unit.GaugePressure{"point.receiver": r.Receiver},
 	})

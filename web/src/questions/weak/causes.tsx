@@ -1,6 +1,7 @@
 import type { FindAnswer, FindCause } from "../../api/types.gen.ts";
 import { chosen, light, lit, panel } from "../../state/ask.ts";
 import { weakWords as words } from "../../words/weak.ts";
+import { Looked } from "./looked.tsx";
 
 /** As many as are worth a look. */
 const most = 5;
@@ -52,6 +53,7 @@ export function Causes({ answer }: { answer: FindAnswer }) {
                 <span class="hidden">: {first.words}</span>
               </button>
             )}
+            <Looked of={c} />
           </li>
         );
       })}

@@ -3,6 +3,35 @@ import { Chosen } from "../../paint/field.tsx";
 import { weakWords as words } from "../../words/weak.ts";
 import { type Draft, other, placeId } from "./draft.ts";
 
+/** Things that each hold or do not. */
+function Ticks({
+  label,
+  all,
+  on,
+  put,
+}: {
+  label: string;
+  all: readonly (readonly [id: string, words: string])[];
+  on: readonly string[];
+  put: (on: readonly string[]) => void;
+}) {
+  return (
+    <fieldset class="running">
+      <legend class="soft">{label}</legend>
+      {all.map(([id, say]) => (
+        <label key={id}>
+          <input
+            type="checkbox"
+            checked={on.includes(id)}
+            onChange={() => put(on.includes(id) ? on.filter((o) => o !== id) : [...on, id])}
+          />
+          <span>{say}</span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
 /** What is read, where, and what runs: that of the proposal, or chosen by hand. */
 export function Choice({
   of,
@@ -53,34 +82,29 @@ export function Choice({
               put={(place) => put({ place })}
             />
           )}
-          {draft.kind === "fall" && (
-            <Chosen
+          {draft.kind === "fall" && of.valves.length > 0 && (
+            <Ticks
               label={words.shut}
-              value={draft.shut}
-              options={[["", words.open], ...of.valves.map((v) => [v.at, v.words] as const)]}
+              all={of.valves.map((v) => [v.at, v.words])}
+              on={draft.shut}
               put={(shut) => put({ shut })}
             />
           )}
           {(draft.kind === "pressure" || draft.kind === "starts") && (
-            <fieldset class="running">
-              <legend class="soft">{words.running}</legend>
-              {of.uses.map((u) => {
-                const id = placeId(u.outlet, u.tool);
-                const on = draft.running.includes(id);
-                return (
-                  <label key={id}>
-                    <input
-                      type="checkbox"
-                      checked={on}
-                      onChange={() =>
-                        put({ running: on ? draft.running.filter((r) => r !== id) : [...draft.running, id] })
-                      }
-                    />
-                    <span>{u.words}</span>
-                  </label>
-                );
-              })}
-            </fieldset>
+            <Ticks
+              label={words.running}
+              all={of.uses.map((u) => [placeId(u.outlet, u.tool), u.words])}
+              on={draft.running}
+              put={(running) => put({ running })}
+            />
+          )}
+          {draft.kind === "pressure" && (
+            <Ticks
+              label={words.compressor}
+              all={[["stopped", words.stopped]]}
+              on={draft.stopped ? ["stopped"] : []}
+              put={(on) => put({ stopped: on.length > 0 })}
+            />
           )}
         </div>
       )}

@@ -10,7 +10,8 @@ export interface Draft {
   place: string;
   /** "tool.x@outlet.a" each. */
   running: readonly string[];
-  shut: string;
+  stopped: boolean;
+  shut: readonly string[];
   gauge: string;
   receiver: string;
   from: string;
@@ -23,7 +24,8 @@ const blank: Draft = {
   kind: "pressure",
   place: "",
   running: [],
-  shut: "",
+  stopped: false,
+  shut: [],
   gauge: "",
   receiver: "",
   from: "",
@@ -57,7 +59,8 @@ export function proposed(r: FindReading | undefined, text: (pa: number) => strin
     kind: r.kind,
     place: r.place ? placeId(r.place.at, r.place.tool) : "",
     running: (r.running ?? []).map((u) => placeId(u.outlet, u.tool)),
-    shut: r.shut?.[0] ?? "",
+    stopped: r.stopped ?? false,
+    shut: r.shut ?? [],
     from: r.from_Pa_g ? text(r.from_Pa_g) : "",
     to: r.to_Pa_g ? text(r.to_Pa_g) : "",
   };
@@ -86,7 +89,7 @@ export function judge(d: Draft, of: Weak, system: string): Judged {
     if (from === null || to === null || time === null) return { ...out, wanted: words.wanted.clock };
     if (d.kind === "pump-up" && to <= from) return { ...out, wanted: words.wanted.rises };
     if (d.kind === "fall" && to >= from) return { ...out, wanted: words.wanted.falls };
-    const shut = d.kind === "fall" && d.shut !== "" ? { shut: [d.shut] } : {};
+    const shut = d.kind === "fall" && d.shut.length > 0 ? { shut: [...d.shut] } : {};
     return { ...out, reading: { from_kPa_g: round(from), to_kPa_g: round(to), time_s: time, ...shut } };
   }
   const [gauge, receiver] = [kPa(d.gauge), kPa(d.receiver)];
@@ -95,7 +98,12 @@ export function judge(d: Draft, of: Weak, system: string): Judged {
   if (gauge === null) return { ...out, odd, wanted: words.wanted.gauge };
   if (receiver === null) return { ...out, odd, wanted: words.wanted.receiver };
   return {
-    reading: { pressure_kPa_g: round(gauge), receiver_kPa_g: round(receiver), ...running(d) },
+    reading: {
+      pressure_kPa_g: round(gauge),
+      receiver_kPa_g: round(receiver),
+      ...running(d),
+      ...(d.stopped && { stopped: true }),
+    },
     about: d.place.split("@"),
     wanted: "",
     odd,

@@ -40,7 +40,7 @@ function Next({ answer }: { answer: FindAnswer }) {
       <h3>{over ? words.surer : words.next}</h3>
       <p class="next-words">{answer.next.words}</p>
       <p class="soft">
-        {answer.next.why} {answer.readings > 0 && words.tells(answer.next.tells)}
+        {answer.next.why} {answer.readings > 0 && answer.next.tells > 0 && words.tells(answer.next.tells)}
       </p>
     </>
   );
