@@ -93,6 +93,10 @@ func (f *Finder) layTrials() {
 	for g, members := range f.groups {
 		c := &f.causes[members[0]]
 		f.ladder = append(f.ladder, len(f.singles))
+		if c.sort == None {
+			f.laySound(members[0])
+			continue
+		}
 		for k := range c.rungs {
 			f.singles = append(f.singles, trial{
 				causes: [2]int{members[0], -1}, faults: []fault{c.fault(k)}, prior: math.Log(f.oddsOf(g) / float64(len(c.rungs))),
@@ -100,6 +104,34 @@ func (f *Finder) layTrials() {
 		}
 	}
 }
+
+// laySound makes the trials of nothing wrong. A tool whose plate leaves much open is sound
+// wherever it lies within that, and what it takes from the pressure is not straight in it:
+// it stands at one and two deviations too, as likely as these are beside the middle.
+func (f *Finder) laySound(none int) {
+	c := &f.causes[none]
+	all := []trial{{faults: []fault{c.fault(0)}}}
+	sum := 1.0
+	for i, doubt := range f.rig.hard {
+		if doubt < wideTool {
+			continue
+		}
+		for _, k := range []float64{-2, -1, 1, 2} {
+			as := math.Exp(-k * k / 2)
+			sum += as
+			all = append(all, trial{faults: []fault{{Greedy, i, math.Exp(k * doubt)}}, prior: math.Log(as)})
+		}
+	}
+	for _, t := range all {
+		t.causes = [2]int{none, -1}
+		t.prior += math.Log(f.odds(none) / sum)
+		f.singles = append(f.singles, t)
+	}
+}
+
+// wideTool is the doubt, as ln, from which a tool's plate leaves so much open that its loss
+// is not straight in it: 1.22 times either way.
+const wideTool = 0.2
 
 // oddsOf is how likely a group is before any reading.
 func (f *Finder) oddsOf(g int) float64 {
@@ -153,6 +185,9 @@ func (f *Finder) forget() {
 func (f *Finder) steps(last int) {
 	for i := range f.singles {
 		t := &f.singles[i]
+		if f.causes[t.causes[0]].sort == None {
+			continue
+		}
 		p := &t.sees[last]
 		low, high, n := p.mean, p.mean, 0.0
 		for _, k := range []int{i - 1, i + 1} {

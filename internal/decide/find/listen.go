@@ -51,12 +51,16 @@ func (f *Finder) listen(ctx context.Context) error {
 	for i := range f.singles {
 		t := &f.singles[i]
 		t.heard = f.hear(t)
-		if t != f.sound() {
+		if f.causes[t.causes[0]].sort != None {
 			mean += math.Exp(t.prior + t.heard)
 			all += math.Exp(t.prior)
 		}
 	}
-	f.sound().heard = math.Log(mean / all)
+	for i := range f.singles {
+		if t := &f.singles[i]; f.causes[t.causes[0]].sort == None {
+			t.heard = math.Log(mean / all)
+		}
+	}
 	return nil
 }
 
