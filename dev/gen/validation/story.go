@@ -6,7 +6,7 @@ const stories = `What no row of a table can hold is walked whole:
   gate valve with its disc off, a plug that only looks as if it fits).
   ` + "`internal/edge/cli/testdata/script/ailing.txtar`" + ` does it by commands; ` + "`TestComplaintToFaults`" + ` in
   ` + "`internal/decide/find`" + ` takes only the readings that are proposed, off a model with the faults put in, and has
-  both restrictions as the first two causes after five; ` + "`web/test/weak.mjs`" + ` does it with a phone, through a gap of
+  both restrictions as the first two causes within six; ` + "`web/test/weak.mjs`" + ` does it with a phone, through a gap of
   the network and a figure in the wrong unit.
 - *Faults made up over the examples*, counted with seeds that nothing was fitted to: [benchmarks.md](benchmarks.md),
   the bounds that are missed among them.

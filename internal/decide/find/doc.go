@@ -5,9 +5,9 @@
 //
 // Main type: Finder, a study with the readings so far; Add takes a reading,
 // Answer ranks the causes and proposes the reading that would part them best.
-// In: a study, or a chain of main parts that becomes a job, and readings of gauges and
-// clocks. Out: causes with their chance
-// and size. Method: each cause is solved through the network at a ladder of
+// In: a study, or a chain of main parts that becomes a job; readings of gauges and
+// clocks, and what looks at things showed: what was mended explains the readings before it.
+// Out: causes with their chance and size. Method: each cause is solved through the network at a ladder of
 // sizes; what is not known of a sound shop (roughness, losses, tools, small
 // leaks, gauges) is carried along by the network's sensitivities, so that every
 // size has a Gaussian prediction of all readings together; Bayes' rule weighs

@@ -64,18 +64,20 @@ func (f *Finder) next(ctx context.Context, trials []trial) (*Next, error) {
 	return &Next{Reading: r, Tells: best.gain / doubt, Words: f.howTo(&r), Why: f.why(&r, top, best.shows)}, nil
 }
 
-// telling is the reading that shows what was complained of; where nobody said, the last
-// one before the mending that tools ran at. Nothing tells sooner whether that was all.
+// telling is the reading that shows what was complained of; where nobody said, the one
+// before the mending at which most was missing. Nothing tells sooner whether that was all.
 func (f *Finder) telling() (Reading, bool) {
 	if f.first != nil {
 		return Reading{Kind: Pressure, Place: Place{At: f.first.Running[0].Outlet}, Running: f.first.Running, Receiver: f.rig.middle()}, true
 	}
-	for i := f.since - 1; i >= 0; i-- {
-		if r := &f.read[i]; r.Kind == Pressure && len(r.Running) > 0 && !r.Stopped {
-			return Reading{Kind: Pressure, Place: r.Place, Running: r.Running, Receiver: f.rig.middle()}, true
+	var worst Reading
+	for i := range f.since {
+		r := &f.read[i]
+		if r.Kind == Pressure && len(r.Running) > 0 && !r.Stopped && (worst.Kind == "" || r.Receiver-r.Pressure > worst.Receiver-worst.Pressure) {
+			worst = *r
 		}
 	}
-	return Reading{}, false
+	return Reading{Kind: Pressure, Place: worst.Place, Running: worst.Running, Receiver: f.rig.middle()}, worst.Kind != ""
 }
 
 // choice is a reading that could be taken and what it tells, nats.

@@ -34,15 +34,21 @@ func (c *call) find() *cobra.Command {
 		Long: `Sets the readings of the job's records, and those of a table, beside what the network would show
 with each thing in turn restricted, leaking, set wrong, or asking for more than its plate, and
 with two of them at once; then says which explains them, how sure that is, and which reading
-would tell most. The table has the columns place, tool, running, pressure, receiver, from, to,
-time, starts, shut; figures carry their units. Outlets are named by name or mark, running tools
-"sander at far bench", several parted by semicolons. A gauge of class 1.6 with marks of 1 psi is
-assumed. Status 1 where one cause stands out.
+would tell most. The table has the columns place, tool, running, pressure, receiver, stopped,
+from, to, time, starts, shut, found; figures carry their units, rows stand as time went. Outlets
+are named by name or mark, running tools "sander at far bench", several parted by semicolons, as
+valves are that were shut; stopped is yes where the compressor was and the receiver let down. A
+row with found says what a look at a thing showed: mended (it was wrong), replaced, or sound.
+What was mended explains the readings above it and none below, so that those still tell of
+whatever else is wrong. A gauge of class 1.6 with marks of 1 psi is assumed. Status 1 where one
+cause stands out.
 
-  place,running,pressure,receiver,from,to,time
-  far bench,,88 psi,90 psi,,,
-  far bench,sander at far bench; blow gun,61 psi,88 psi,,,
-  ,,,,90 psi,110 psi,95 s
+  place,running,pressure,receiver,from,to,time,found
+  far bench,,88 psi,90 psi,,,,
+  far bench,sander at far bench; blow gun,61 psi,88 psi,,,,
+  ,,,,90 psi,110 psi,95 s,
+  filter by the tank,,,,,,,mended
+  far bench,sander at far bench; blow gun,72 psi,88 psi,,,,
 
 Without a job, --chain takes the main parts of the installation, a row each, in the order in
 which the air goes: compressor, receiver, filter, dryer, regulator, valve, main, then drop,
