@@ -87,6 +87,31 @@ func TestVariation(t *testing.T) {
 	}
 }
 
+// TestLent: against a state without prices and terms only what was changed is priced: with those
+// of now on both sides, the same parts and hours come to nothing more. What it had stays.
+func TestLent(t *testing.T) {
+	raw, _ := example.Read("boat-shop")
+	now, _ := job.Parse(raw)
+	rated(now)
+	bare := *now
+	bare.Prices = job.Prices{}
+	old, lent := quote.Lent(&bare, now)
+	if want := []string{"prices", "rate for an hour", "margin", "times of work", "tax"}; !slices.Equal(lent, want) || *old.Prices.Labour.Rate != 60 || len(old.Prices.Offers) != len(now.Prices.Offers) {
+		t.Errorf("%q: %+v", lent, old.Prices)
+	}
+	if bare.Prices.Labour != nil || bare.Prices.Offers != nil {
+		t.Error("the state itself was changed")
+	}
+	dear := *now
+	rate := 90.0
+	terms := *now.Prices.Labour
+	terms.Rate = &rate
+	dear.Prices.Labour = &terms
+	if old, lent := quote.Lent(&dear, now); len(lent) != 0 || *old.Prices.Labour.Rate != rate {
+		t.Errorf("%q: %+v", lent, old.Prices.Labour)
+	}
+}
+
 // TestNoRate: without a rate the hours are told, and work has no price.
 func TestNoRate(t *testing.T) {
 	a, _ := quoted(t, func(*job.Job) {})

@@ -25,6 +25,8 @@ type Variation struct {
 	After    Answer    `json:"after"`
 	Net      buy.Money `json:"net_cents"` // after less before
 	Gross    buy.Money `json:"gross_cents"`
+	// Lent is what the earlier state had no figures of its own for: prices, rate, margin, tax.
+	Lent []string `json:"lent,omitempty"`
 }
 
 // Shift is how one sum of a quotation changes.

@@ -40,8 +40,12 @@ func (s *Study) Quote(ctx context.Context) (*quote.Answer, error) {
 }
 
 // Variation is what this state of the job differs by from an earlier one, and what that
-// comes to.
+// comes to, by the prices and terms of this one where the earlier had none.
 func (s *Study) Variation(ctx context.Context, before *Study) (*quote.Variation, error) {
+	old, lent := quote.Lent(before.job, s.job)
+	if len(lent) > 0 {
+		before = Of(old, before.base)
+	}
 	had, err := before.Purchase(ctx)
 	if err != nil {
 		return nil, err
@@ -58,5 +62,7 @@ func (s *Study) Variation(ctx context.Context, before *Study) (*quote.Variation,
 	if err != nil {
 		return nil, err
 	}
-	return quote.Vary(was, is, had, has), nil
+	v := quote.Vary(was, is, had, has)
+	v.Lent = lent
+	return v, nil
 }

@@ -104,7 +104,11 @@ func buyPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 	case a.Basket == nil:
 		p.wrapped("", "", "Nobody sells any of it: the job has no prices and no offers for what is planned. A supplier's list, CSV or XLSX, is taken in by dropleg prices; --csv writes what is wanted, to ask for them.")
 	default:
-		basketPage(p, a.Basket, a.Currency, system)
+		what := "altogether"
+		if len(a.Unsold)+len(a.Uncut) > 0 {
+			what = "for what is on the lists"
+		}
+		basketPage(p, a.Basket, a.Currency, what, system)
 	}
 	for _, alone := range a.Alone {
 		p.line(fmt.Sprintf("all from %s: %s %s", alone.Supplier, alone.Price, a.Currency))
@@ -131,8 +135,8 @@ func buyPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 	p.supposed(a.Supposed)
 }
 
-// basketPage is one basket.
-func basketPage(p *paper, b *purchase.Basket, currency string, system unit.System) {
+// basketPage is one basket; what is its sum.
+func basketPage(p *paper, b *purchase.Basket, currency, what string, system unit.System) {
 	supplier := ""
 	for _, l := range b.Lines {
 		if l.Supplier != supplier {
@@ -152,7 +156,7 @@ func basketPage(p *paper, b *purchase.Basket, currency string, system unit.Syste
 	if !b.Proven {
 		proof = fmt.Sprintf("not proved to be the cheapest; no basket of these lengths costs less than %s", b.Bound)
 	}
-	p.wrapped("", "", fmt.Sprintf("%s %s altogether, %s.", b.Price, currency, proof))
+	p.wrapped("", "", fmt.Sprintf("%s %s %s, %s.", b.Price, currency, what, proof))
 }
 
 // offerWords is an offer with the length of a stick.

@@ -12,6 +12,7 @@ import (
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/cut"
 	"dropleg/internal/answer/purchase"
+	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/screen"
 )
@@ -96,13 +97,14 @@ func (c *call) cutBare(ctx context.Context, word string, limit time.Duration) (o
 // cutPage is the cuts by stock, a line for each length.
 func cutPage(p *paper, j *job.Job, a *purchase.Answer, system unit.System) {
 	p.heading(j.Title)
+	ix := job.NewIndex(j)
 	for i := range a.Plans {
 		x := &a.Plans[i]
 		p.blank()
 		p.line(x.Words)
 		if x.Untold != "" {
 			p.wrapped("  ", "  ", sentence(x.Untold+"."))
-			for _, words := range screen.JointsToGoIn(x, system) {
+			for _, words := range screen.JointsToGoIn(x, system, func(id job.ID) string { return described(ix, catalog.Builtin(), id) }) {
 				p.wrapped("    ", "      ", words)
 			}
 			joinedPage(p, x, system)

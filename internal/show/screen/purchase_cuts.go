@@ -7,6 +7,7 @@ import (
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/purchase"
+	"dropleg/internal/shop/job"
 	"dropleg/internal/show/draw"
 )
 
@@ -18,9 +19,8 @@ func (b *buying) cuts(p *purchase.Plan) CutRow {
 	}
 	if p.Untold != "" {
 		row.Sentence = upper(b.namesIn(p.Untold)) + "." + b.joined(p)
-		for _, words := range JointsToGoIn(p, b.system) {
-			row.Joints = append(row.Joints, b.namesIn(words))
-		}
+		row.Joints = JointsToGoIn(p, b.system, b.named)
+		row.Sentence += " Split, under Lines at the left, sets one in; or bring in who sells longer ones."
 		row.Scene = draw.Cuts(p.Words, nil, draw.Sheet{Width: cutWidth, Height: 1})
 		return row
 	}
@@ -68,17 +68,18 @@ func (b *buying) joined(p *purchase.Plan) string {
 }
 
 // JointsToGoIn says of pieces that are longer than any length on offer where joints may be,
-// the longest first.
-func JointsToGoIn(p *purchase.Plan, system unit.System) []string {
+// the longest first; named is what a line is called.
+func JointsToGoIn(p *purchase.Plan, system unit.System, named func(job.ID) string) []string {
 	const most = 8
 	out := []string{}
 	for i, l := range p.Long {
 		if i == most && len(p.Long) > most+1 {
 			return append(out, fmt.Sprintf("and %d more pieces", len(p.Long)-most))
 		}
-		words := fmt.Sprintf("%s, %s: a coupling at most %s from one end", l.Piece, system.Marked(l.Length), system.Marked(l.Fits))
+		piece := fmt.Sprintf("%s, a piece of %s", named(parts.ThingOf(l.Piece)), system.Marked(l.Length))
+		words := fmt.Sprintf("%s: a coupling at most %s from one end", piece, system.Marked(l.Fits))
 		if l.Joints > 1 {
-			words = fmt.Sprintf("%s, %s: %d couplings, at most %s from the ends and from each other", l.Piece, system.Marked(l.Length), l.Joints, system.Marked(l.Fits))
+			words = fmt.Sprintf("%s: %d couplings, at most %s from the ends and from each other", piece, l.Joints, system.Marked(l.Fits))
 		}
 		out = append(out, words)
 	}

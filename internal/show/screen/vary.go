@@ -135,6 +135,9 @@ func signed(sum string) string {
 // variationNotes are what is to be read with a variation.
 func variationNotes(v *quote.Variation) []string {
 	out := []string{}
+	if len(v.Lent) > 0 {
+		out = append(out, "The earlier state had no "+listed(v.Lent)+": what stands now is taken for it, so that what was changed is priced and nothing else.")
+	}
 	if v.Mixed() {
 		out = append(out, fmt.Sprintf("In %s before, in %s now: no sums are set against each other.", or(v.Before.Currency, "no currency"), or(v.After.Currency, "no currency")))
 	}
