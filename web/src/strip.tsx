@@ -40,6 +40,13 @@ export function Strip({ questions }: { questions: ScreenQuestion[] }) {
       </ul>
       <button
         type="button"
+        class="linkish below"
+        onClick={() => document.querySelector(".panel")?.scrollIntoView({ block: "start" })}
+      >
+        {words.below}
+      </button>
+      <button
+        type="button"
         class="more"
         aria-expanded={open.value}
         onClick={() => {

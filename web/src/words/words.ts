@@ -9,6 +9,7 @@ export const words = {
   cannotReach: "The program does not answer. What stands here may be out of date.",
   cautions: "Take care",
   checking: "Checking the design …",
+  below: "What stands behind it: under the drawing",
   more: (n: number) => (n === 1 ? "1 more question" : `${n} more questions`),
   close: "Close",
   conflict: "Your step was not taken: look at the drawing as it is now and do it again.",

@@ -15,6 +15,7 @@ import {
   openComposer,
   outlets,
   pending,
+  wanted,
 } from "../../tools/drop/draft.ts";
 import type { Draft } from "../../tools/drop/hang.ts";
 import { draftOf } from "../../tools/drop/hang.ts";
@@ -100,7 +101,10 @@ function Cautions({ now }: { now: Draft }) {
 }
 
 function Ends({ of, now }: { of: string; now: Draft }) {
-  const busy = hanging.value || now.name.trim() === "";
+  // Kept already: the button says so by being out of use.
+  const rests =
+    of !== "" && wanted.value.item === "" && JSON.stringify(draft.value?.was) === JSON.stringify(now);
+  const busy = hanging.value || now.name.trim() === "" || rests;
   const submit = () => {
     const p = pending.value;
     if (of !== "") void keep();

@@ -8,8 +8,9 @@ import type { Change } from "./compose.tsx";
 
 const words = lineWords.compose;
 
-/** A name that no tool of the job has: a second wrench is told from the first. */
-function free(name: string): string {
+/** A name that no tool of the job has, as names begin: a second wrench is told from the first. */
+function free(words: string): string {
+  const name = words.charAt(0).toUpperCase() + words.slice(1);
   const taken = new Set(tools().map((t) => t.name));
   let n = 1;
   while (taken.has(n === 1 ? name : `${name} ${n}`)) n++;
