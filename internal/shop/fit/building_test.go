@@ -304,6 +304,16 @@ func add(s *shop, thing any) {
 func TestStretchOfAnLShape(t *testing.T) {
 	s := emptyShop(t)
 	s.do(`{"do":"room","name":"L","outline_m":[[0,0],[8,0],[8,4],[4,4],[4,7],[0,7]],"ceiling_m":3,"walls":{"thickness_m":0.2}}`)
+	called := map[string]bool{}
+	for _, w := range s.job.Building.Walls {
+		if called[w.Name] {
+			t.Errorf("two walls are called %q", w.Name)
+		}
+		called[w.Name] = true
+	}
+	if !called["East wall"] || !called["East wall 2"] {
+		t.Errorf("%v", called)
+	}
 	s.do(`{"do":"stretch","room":"room.l","side":2,"length_m":5}`) // from [8,4] to [4,4]: the wall at its end moves west
 	if d := cmp.Diff([]geom.Flat{{0, 0}, {8, 0}, {8, 4}, {3, 4}, {3, 7}, {0, 7}}, s.room("room.l").Outline); d != "" {
 		t.Error(d)

@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
@@ -138,7 +139,7 @@ func (g *Room) walls(ix *job.Index, n *names, r *job.Room) []*job.Wall {
 			if first {
 				stem, name = way, titled(way)+" wall"
 			}
-			w.ID, w.Name = n.fresh(idOf("wall", stem, way)), name
+			w.ID, w.Name = n.fresh(idOf("wall", stem, way)), freeName(name, ix.Job().Building.Walls, out)
 			behind := w.Frame().Out(w.Frame().Length()/2, float64(w.Height)/2, -float64(w.Thickness)-0.05)
 			w.Outside = ix.RoomAt(behind) == nil
 			if g.Walls.Outside != nil {
@@ -148,6 +149,16 @@ func (g *Room) walls(ix *job.Index, n *names, r *job.Room) []*job.Wall {
 		}
 	}
 	return out
+}
+
+// freeName is a name that no wall has: of two that look one way, as in an L, the second has a
+// number, for a mark "on the east wall" has to be on one.
+func freeName(name string, stand []job.Wall, made []*job.Wall) string {
+	free := name
+	for n := 2; slices.ContainsFunc(stand, func(w job.Wall) bool { return w.Name == free }) || slices.ContainsFunc(made, func(w *job.Wall) bool { return w.Name == free }); n++ {
+		free = fmt.Sprintf("%s %d", name, n)
+	}
+	return free
 }
 
 // titled begins a word with a capital.
