@@ -2,15 +2,15 @@ package cli
 
 import (
 	"context"
-	"encoding/csv"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"dropleg/engine/document"
 	"dropleg/engine/unit"
 	"dropleg/internal/decide/prove"
+	"dropleg/internal/shop/intake"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/screen"
 )
@@ -33,7 +33,7 @@ func (c *call) proveDecay(ctx context.Context, j *job.Job, ask decayAsk) error {
 	if err != nil {
 		return err
 	}
-	test, problems := readReadings(string(data), unit.GaugePressure(plan.Sections[at].Pascals))
+	test, problems := readReadings(data, unit.GaugePressure(plan.Sections[at].Pascals))
 	if len(problems) > 0 {
 		return &badInput{name, problems}
 	}
@@ -45,7 +45,8 @@ func (c *call) proveDecay(ctx context.Context, j *job.Job, ask decayAsk) error {
 	if err != nil {
 		return err
 	}
-	err = c.write(j, row, func(p *paper, _ unit.System) {
+	out := decayAnswer{j.Title, plan.Sections[at].ID, row, *row.Judged}
+	err = c.write(j, out, func(p *paper, _ unit.System) {
 		p.heading(plan.Sections[at].Name)
 		if row.Figure != "" {
 			p.line("Leak " + row.Figure + " (95 %)")
@@ -58,23 +59,33 @@ func (c *call) proveDecay(ctx context.Context, j *job.Job, ask decayAsk) error {
 	return err
 }
 
-// sectionOf is the section of an id, or the only one where none is named.
+// decayAnswer is what --json writes: the words, and the figures beneath them.
+type decayAnswer struct {
+	Title   string `json:"title"`
+	Section string `json:"section"`
+	screen.DecayRow
+	prove.Verdict
+}
+
+// sectionOf is the section of an id or a name, or the only one where none is named.
 func sectionOf(plan *screen.Prove, id string) (at int, err error) {
 	if id == "" && len(plan.Sections) == 1 {
 		return 0, nil
 	}
-	var ids []string
+	var ids, told []string
 	for i := range plan.Sections {
-		ids = append(ids, plan.Sections[i].ID)
-	}
-	if at = slices.Index(ids, id); at >= 0 {
-		return at, nil
+		s := &plan.Sections[i]
+		if s.ID == id || strings.EqualFold(s.Name, id) {
+			return i, nil
+		}
+		ids = append(ids, s.ID)
+		told = append(told, s.ID+" ("+s.Name+")")
 	}
 	near := ""
 	if word := unit.Nearest(id, ids); word != "" {
 		near = "; nearest " + quote(word)
 	}
-	return 0, misused("prove: read --section %s; wanted one of %s%s", quote(id), listed(ids), near)
+	return 0, misused("prove: read --section %s; wanted one of %s%s", quote(id), listed(told), near)
 }
 
 // instruments reads what gauge and thermometer are good to.
@@ -84,12 +95,18 @@ func (d decayAsk) instruments(t *job.Test) error {
 		if err != nil {
 			return misused("prove: --gauge: %s", err)
 		}
+		if x <= 0 {
+			return misused("prove: read --gauge %s; wanted more than zero", quote(d.gauge))
+		}
 		t.Gauge = new(unit.PressureDiff(x))
 	}
 	if d.thermometer != "" {
 		x, err := unit.Parse(d.thermometer, unit.KindTempDiff, unit.Env{})
 		if err != nil {
 			return misused("prove: --thermometer: %s", err)
+		}
+		if x <= 0 {
+			return misused("prove: read --thermometer %s; wanted more than zero", quote(d.thermometer))
 		}
 		t.Thermo = new(unit.TempDiff(x))
 	}
@@ -102,74 +119,155 @@ type column struct {
 	unit string
 }
 
-// readReadings reads a table of readings. A cell may bring its own unit; else that of the
-// head counts, "pressure_bar". expected is about what a gauge would show.
-func readReadings(text string, expected unit.GaugePressure) (*job.Test, []document.Problem) {
-	r := csv.NewReader(strings.NewReader(text))
-	r.TrimLeadingSpace = true
-	rows, err := r.ReadAll()
-	if err != nil {
-		return nil, []document.Problem{{Read: err.Error(), Want: "a table in CSV with the columns time, pressure and, if read, temperature"}}
+// columns are those of a table of readings of a decay test.
+var columns = []string{"time", "pressure", "temperature"}
+
+// readReadings reads a table of readings, CSV in any of its dialects or XLSX. A cell may
+// bring its own unit; else that of the head counts, "pressure_bar". expected is about what
+// a gauge would show.
+func readReadings(data []byte, expected unit.GaugePressure) (*job.Test, []document.Problem) {
+	file := intake.Read(data)
+	if len(file.Sheets) == 0 || len(file.Sheets[0].Rows) == 0 {
+		read := "no table"
+		if len(file.Problems) > 0 {
+			read = file.Problems[0].Read
+		}
+		return nil, []document.Problem{{Read: read, Want: "a table with the columns time, pressure and, if read, temperature"}}
+	}
+	rows := file.Sheets[0].Rows
+	head, problems := heads(&rows[0])
+	if len(problems) > 0 {
+		return nil, problems
 	}
 	if len(rows) < 2 {
 		return nil, []document.Problem{{Read: "no readings", Want: "a head and a line for each reading"}}
 	}
-	head := heads(rows[0])
-	for _, want := range []string{"time", "pressure"} {
-		if _, ok := head[want]; !ok {
-			return nil, []document.Problem{{Line: 1, Read: strings.Join(rows[0], ","), Want: "a column " + want}}
-		}
-	}
 	t := &job.Test{Way: "decay"}
-	var problems []document.Problem
-	for n, row := range rows[1:] {
-		s, bad := readSample(row, head, expected)
-		for i := range bad {
-			bad[i].Line = n + 2
+	for i := range rows[1:] {
+		row := &rows[i+1]
+		var before *unit.Duration
+		if k := len(t.Samples); k > 0 {
+			before = &t.Samples[k-1].Time
 		}
-		problems = append(problems, bad...)
-		if k := len(t.Samples); k > 0 && len(bad) == 0 && s.Time <= t.Samples[k-1].Time {
-			problems = append(problems, document.Problem{Line: n + 2, Path: "time", Read: row[head["time"].at], Want: "a time after the line before"})
-		}
+		r := reading{row: row, head: head, expected: expected}
+		s := r.sample(before)
+		problems = append(problems, r.bad...)
 		t.Samples = append(t.Samples, s)
 	}
 	return t, problems
 }
 
 // heads finds the columns by the first word of their heads.
-func heads(row []string) map[string]column {
+func heads(row *intake.Row) (map[string]column, []document.Problem) {
 	out := map[string]column{}
-	for i, cell := range row {
-		name, u, _ := strings.Cut(strings.TrimSpace(cell), "_")
-		out[strings.ToLower(name)] = column{i, strings.TrimSuffix(u, "_g")}
+	var names []string
+	for i := range row.Cells {
+		name, u, _ := strings.Cut(strings.TrimSpace(row.Cells[i].Text), "_")
+		name = strings.ToLower(name)
+		names = append(names, name)
+		out[name] = column{i, strings.TrimSuffix(u, "_g")}
 	}
-	return out
+	var problems []document.Problem
+	for _, want := range columns[:2] {
+		if _, ok := out[want]; !ok {
+			p := document.Problem{Line: row.Number, Path: want, Read: strings.Join(names, ", "), Want: "a column " + want + ", such as " + want + map[string]string{"time": "_min", "pressure": "_bar"}[want]}
+			problems = append(problems, p)
+		}
+	}
+	for _, name := range names {
+		if name != "" && !slices.Contains(columns, name) && (len(problems) > 0 || unit.Nearest(name, columns) != "") {
+			problems = append(problems, document.Problem{
+				Line: row.Number, Path: name, Read: quote(name), Want: "one of the columns " + strings.Join(columns, ", "), Nearest: unit.Nearest(name, columns),
+			})
+		}
+	}
+	return out, problems
 }
 
-// readSample reads one line.
-func readSample(row []string, head map[string]column, expected unit.GaugePressure) (s job.Sample, bad []document.Problem) {
-	figure := func(name string, k unit.Kind) float64 {
-		c := head[name]
-		text := strings.TrimSpace(row[c.at])
-		x, err := unit.Parse(text, k, unit.Env{})
-		if _, bare := strconv.ParseFloat(text, 64); bare == nil && c.unit != "" {
-			x, err = unit.Parse(text+" "+c.unit, k, unit.Env{})
-		}
-		if err != nil {
-			bad = append(bad, document.Problem{Path: name, Read: fmt.Sprintf("%q", text), Want: err.Error()})
-		}
-		return x
+// reading is one line of a table while it is read, with what is wrong in it.
+type reading struct {
+	row      *intake.Row
+	head     map[string]column
+	expected unit.GaugePressure
+	bad      []document.Problem
+}
+
+func (r *reading) problem(name, read, want string) {
+	r.bad = append(r.bad, document.Problem{Line: r.row.Number, Path: name, Read: read, Want: want})
+}
+
+// cell is what stands in a column, a decimal comma made a point.
+func (r *reading) cell(name string) string {
+	c, ok := r.head[name]
+	if !ok || c.at >= len(r.row.Cells) {
+		return ""
 	}
-	s.Time = unit.Duration(figure("time", unit.KindDuration))
-	s.Pressure = unit.GaugePressure(figure("pressure", unit.KindGauge))
-	if c, ok := head["temperature"]; ok && strings.TrimSpace(row[c.at]) != "" {
-		s.Temp = new(unit.Temperature(figure("temperature", unit.KindTemperature)))
+	text := strings.TrimSpace(r.row.Cells[c.at].Text)
+	if strings.Count(text, ",") == 1 && !strings.Contains(text, ".") {
+		text = strings.Replace(text, ",", ".", 1)
 	}
-	number := strings.TrimSpace(strings.TrimRight(row[head["pressure"].at], "abcdefghijklmnopqrstuvwxyzMPG²/ "))
-	if x, err := strconv.ParseFloat(number, 64); err == nil && len(bad) == 0 {
-		if ask := prove.Doubt(x, s.Pressure, expected); ask != "" {
-			bad = append(bad, document.Problem{Path: "pressure", Read: strings.TrimPrefix(ask, "read "), Want: "a pressure near that of the section, with its unit"})
+	return text
+}
+
+// figure reads a cell in its own unit or that of the head.
+func (r *reading) figure(name string, k unit.Kind) float64 {
+	text := r.cell(name)
+	if text == "" {
+		r.problem(name, "nothing", "a figure in the column "+name)
+		return 0
+	}
+	x, err := unit.Parse(text, k, unit.Env{})
+	if _, bare := strconv.ParseFloat(text, 64); bare == nil && r.head[name].unit != "" {
+		x, err = unit.Parse(text+" "+r.head[name].unit, k, unit.Env{})
+	}
+	if err != nil {
+		_, want, _ := strings.Cut(err.Error(), ", want ")
+		r.problem(name, quote(text), want)
+	}
+	return x
+}
+
+// sample reads one line; before is the time of the line above.
+func (r *reading) sample(before *unit.Duration) (s job.Sample) {
+	if at, ok := clock(r.cell("time")); ok {
+		for before != nil && at <= *before && *before-at < wholeDay { // past midnight
+			at += wholeDay
+		}
+		s.Time = at
+	} else {
+		s.Time = unit.Duration(r.figure("time", unit.KindDuration))
+	}
+	s.Pressure = unit.GaugePressure(r.figure("pressure", unit.KindGauge))
+	if r.cell("temperature") != "" {
+		s.Temp = new(unit.Temperature(r.figure("temperature", unit.KindTemperature)))
+	}
+	if len(r.bad) > 0 {
+		return s
+	}
+	if before != nil && s.Time <= *before {
+		r.problem("time", r.cell("time"), "a time after the line before")
+	}
+	number := strings.TrimSpace(strings.TrimRight(r.cell("pressure"), "abcdefghijklmnopqrstuvwxyzMPG²/ "))
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return s
+	}
+	if ask := prove.Doubt(x, s.Pressure, r.expected); ask != "" {
+		r.problem("pressure", strings.TrimPrefix(ask, "read "), "a pressure near that of the section, with its unit")
+	} else if s.Pressure <= 0 {
+		r.problem("pressure", r.cell("pressure"), "a pressure above that of the atmosphere")
+	}
+	return s
+}
+
+const wholeDay unit.Duration = 24 * 3600
+
+// clock reads a time as a watch shows it, 22:40 or 22:40:30.
+func clock(text string) (unit.Duration, bool) {
+	for _, form := range []string{"15:04", "15:04:05"} {
+		if t, err := time.Parse(form, text); err == nil {
+			return unit.Duration(t.Hour()*3600 + t.Minute()*60 + t.Second()), true
 		}
 	}
-	return s, bad
+	return 0, false
 }

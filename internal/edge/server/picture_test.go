@@ -66,8 +66,10 @@ func TestPictureCutOff(t *testing.T) {
 		name, kind string
 		data       []byte
 	}{
-		{"PNG", "image/png", p.Bytes()}, {"JPEG", "image/jpeg", j.Bytes()},
-		{"JPEG with a small one in it", "image/jpeg", small}, {"WebP", "image/webp", web},
+		{"PNG", "image/png", p.Bytes()},
+		{"JPEG", "image/jpeg", j.Bytes()},
+		{"JPEG with a small one in it", "image/jpeg", small},
+		{"WebP", "image/webp", web},
 	} {
 		if !whole(c.kind, c.data) {
 			t.Errorf("%s is refused", c.name)

@@ -86,9 +86,7 @@ func (s *Shop) Keep(ctx context.Context, ask Ask) (Keep, error) {
 	if err != nil {
 		return Keep{}, err
 	}
-	out := Keep{
-		Sentence: k.sentence(), Cautions: eachWeek().cautions, Tasks: []TaskRow{}, Own: append([]job.Interval{}, k.job.Rules.Upkeep...), Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{},
-	}
+	out := Keep{Sentence: k.sentence(), Cautions: eachWeek().cautions, Tasks: []TaskRow{}, Own: append([]job.Interval{}, k.job.Rules.Upkeep...), Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{}}
 	names := map[string]string{}
 	for i := range k.a.Tasks {
 		row := k.task(&k.a.Tasks[i])

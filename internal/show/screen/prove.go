@@ -248,7 +248,21 @@ func (p *proved) outlet(o *prove.Outlet) ProofRow {
 	return row
 }
 
-// sectionName is what a section is called: its first line, or its only one.
+// sectionName is what a section is called: its longest main, or where it has none its
+// longest line, and how many more it has.
 func (p *proved) sectionName(s *prove.Section) string {
-	return upper(p.named(job.ID(s.ID)))
+	best, most := job.ID(s.ID), unit.Length(-1)
+	leads := false
+	for _, id := range s.Runs {
+		r := p.index.Run(id)
+		main := r.Role == "main" || r.Role == "ring"
+		if length, _ := p.index.LengthOf(r); main && !leads || main == leads && length > most {
+			best, most, leads = id, length, main
+		}
+	}
+	name := upper(p.named(best))
+	if n := len(s.Runs) - 1; n > 0 {
+		name += " and " + plural(n, "more line", "more lines")
+	}
+	return name
 }

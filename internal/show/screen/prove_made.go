@@ -21,6 +21,8 @@ type DecayRow struct {
 	Words  string      `json:"words"`
 	Doubts []string    `json:"doubts"` // what to ask back: "read 8.2: bar or psi?"
 	Scene  scene.Scene `json:"scene"`
+	// Judged is the same in figures, for who reads no words.
+	Judged *prove.Verdict `json:"-"`
 }
 
 func massOf(q unit.FreeAir) unit.MassFlow { return humid.ISO1217.Mass(unit.VolumeFlow(q)) }
@@ -74,7 +76,7 @@ func (s *Shop) Decay(ctx context.Context, ask Ask, t *job.Test) (DecayRow, error
 
 // decay words and draws a series.
 func (p *proved) decay(s *prove.Section, t *job.Test, v *prove.Verdict) DecayRow {
-	row := DecayRow{State: v.Verdict, Words: p.verdict(v), Doubts: p.doubts(s, t)}
+	row := DecayRow{State: v.Verdict, Words: p.verdict(v), Doubts: p.doubts(s, t), Judged: v}
 	if v.Fit != nil {
 		row.Figure = p.small(v.FreeAir) + " ± " + p.small(v.HalfAir)
 	}

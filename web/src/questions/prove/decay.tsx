@@ -123,6 +123,7 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
               <button
                 key={text}
                 type="button"
+                class="go"
                 onClick={() => {
                   pressure.value = text;
                 }}
