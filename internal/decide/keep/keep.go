@@ -81,13 +81,22 @@ type Answer struct {
 	// Slope is by how much the leak's share grows a year; nil with fewer than two timings.
 	Slope   *float64  `json:"leak_share_1_a,omitempty"`
 	Running []Running `json:"running"`
+	Unknown []Unknown `json:"unknown_tasks"`
+}
+
+// Unknown is an interval of the job that is of nothing to be looked after: mistyped, or of
+// what has gone since.
+type Unknown struct {
+	Path    string `json:"path"`
+	Read    string `json:"read"`
+	Nearest string `json:"nearest,omitempty"` // task that was perhaps meant
 }
 
 // Of lists the upkeep of a job as it stands on a day.
 func Of(ctx context.Context, s source, now time.Time) (*Answer, error) {
 	w := &work{
 		job: s.Job(), index: s.Index(), shelf: s.Catalog(), today: midnight(now), done: s.Job().Standing("upkeep"),
-		a: &Answer{Tasks: []Task{}, Log: []*job.Record{}, Years: []Year{}, Leaks: []LeakAt{}, Running: []Running{}},
+		a: &Answer{Tasks: []Task{}, Log: []*job.Record{}, Years: []Year{}, Leaks: []LeakAt{}, Running: []Running{}, Unknown: []Unknown{}},
 	}
 	w.a.Today, w.a.Currency = w.today, w.job.Site.Currency
 	if err := w.running(ctx, s); err != nil {
@@ -98,6 +107,7 @@ func Of(ctx context.Context, s source, now time.Time) (*Answer, error) {
 		return nil, err
 	}
 	w.list(beds)
+	w.unknown()
 	w.log()
 	w.leaks()
 	return w.a, nil

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -195,5 +196,20 @@ func TestICS(t *testing.T) {
 			t.Errorf("%v of %+v", e, k)
 		}
 		ids[e["UID"]] = true
+	}
+}
+
+// An interval of a task that is not there is told with its place and the nearest one that is.
+func TestUnknownInterval(t *testing.T) {
+	text, _ := example.Read("boat-shop")
+	j, _ := job.Parse(text)
+	j.Rules.Upkeep = []job.Interval{{Task: "oil point.compressor", Days: 90}, {Task: "oil point.compresor", Days: 90}}
+	a, err := Of(context.Background(), study.Of(j, catalog.Builtin()), today)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []Unknown{{"rules.upkeep[1].task", "oil point.compresor", "oil point.compressor"}}
+	if !slices.Equal(a.Unknown, want) {
+		t.Errorf("%+v, want %+v", a.Unknown, want)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"dropleg/engine/cite"
+	"dropleg/engine/unit"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
@@ -140,6 +141,19 @@ func (w *work) list(beds map[job.ID]float64) {
 		if t.Cost != nil && t.Days > 0 {
 			w.a.YearCost += *t.Cost * daysAYear / float64(t.Days)
 			w.a.Priced++
+		}
+	}
+}
+
+// unknown finds the intervals that no task has taken up.
+func (w *work) unknown() {
+	var tasks []string
+	for i := range w.a.Tasks {
+		tasks = append(tasks, w.a.Tasks[i].Task)
+	}
+	for i, own := range w.job.Rules.Upkeep {
+		if !slices.Contains(tasks, own.Task) {
+			w.a.Unknown = append(w.a.Unknown, Unknown{fmt.Sprintf("rules.upkeep[%d].task", i), own.Task, unit.Nearest(own.Task, tasks)})
 		}
 	}
 }

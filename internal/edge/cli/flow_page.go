@@ -38,7 +38,7 @@ func (p *flowPage) write(a *flow.Answer) {
 	if p.at == "cut-out" {
 		condition = "at cut-out, filters clean"
 	}
-	p.wrapped("", "", fmt.Sprintf("%s: %s running, %s", sentence(p.set.Name), counted(len(p.set.Running), "tool"), condition))
+	p.wrapped("", "", fmt.Sprintf("%s: %s running, %s", sentence(p.set.Name)+p.otherwise(), counted(len(p.set.Running), "tool"), condition))
 	if p.set.Words != "" && p.set.Words != p.set.Name && p.set.ID != askedID {
 		p.wrapped("", "", sentence(p.set.Words)+".")
 	}
@@ -61,6 +61,16 @@ func (p *flowPage) write(a *flow.Answer) {
 		p.blank()
 		p.wrapped("", "", sentence(fmt.Sprintf("%s assumed, because the job does not state them; --json lists them.", counted(n, "figure"))))
 	}
+}
+
+// otherwise names the tool that the way below leads to where it is not the one that the
+// set was put together against.
+func (p *flowPage) otherwise() string {
+	worst := p.worst()
+	if worst == nil || p.set.Subject == "" || worst.Tool == p.set.Subject {
+		return ""
+	}
+	return "; least to spare has " + nameOf(p.index, worst.Tool)
 }
 
 // tools is a table of what each running tool gets.

@@ -90,5 +90,6 @@ func keepPage(p *paper, title string, k *screen.Keep) {
 		t = append(t, []string{l.When, l.Words, l.Cost})
 	}
 	listTable(p, t)
+	rowsPage(p, "Intervals that are of nothing here", k.Unknown)
 	rowsPage(p, "Cautions", k.Cautions)
 }

@@ -20,6 +20,7 @@ type Keep struct {
 	Tasks    []TaskRow `json:"tasks"` // next due first
 	// Own are the intervals that the job states, those of tasks not listed now too.
 	Own     []job.Interval `json:"own"`
+	Unknown []string       `json:"unknown_tasks"`
 	Log     []LogRow       `json:"log"`
 	Years   []string       `json:"years"`
 	Cost    string         `json:"cost"`
@@ -86,7 +87,7 @@ func (s *Shop) Keep(ctx context.Context, ask Ask) (Keep, error) {
 	if err != nil {
 		return Keep{}, err
 	}
-	out := Keep{Sentence: k.sentence(), Cautions: eachWeek().cautions, Tasks: []TaskRow{}, Own: append([]job.Interval{}, k.job.Rules.Upkeep...), Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{}}
+	out := Keep{Sentence: k.sentence(), Cautions: eachWeek().cautions, Tasks: []TaskRow{}, Own: append([]job.Interval{}, k.job.Rules.Upkeep...), Unknown: k.unknown(), Log: []LogRow{}, Years: []string{}, Leaks: []LogRow{}, Running: []HoursRow{}, Read: []LogRow{}}
 	names := map[string]string{}
 	for i := range k.a.Tasks {
 		row := k.task(&k.a.Tasks[i])
@@ -187,52 +188,6 @@ func (k *upkeep) next() string {
 		return t.Words
 	}
 	return t.Words + " (" + t.Name + ")"
-}
-
-func (k *upkeep) task(t *keep.Task) TaskRow {
-	row := TaskRow{Task: t.Task, Thing: string(k.onDrawing(t.Thing)), Name: "The shop", Words: t.Words, Safe: t.Safe, Written: written(t.Last, t.Seen, nil)}
-	row.Days, row.Hours, row.Own = t.Days, t.Hours, t.Own
-	row.ByHours = slices.ContainsFunc(k.a.Running, func(r keep.Running) bool { return r.Compressor == t.Thing })
-	if t.Thing != "" {
-		row.Name = upper(k.named(t.Thing))
-	}
-	row.Every = every(t.Days)
-	if t.Hours > 0 {
-		row.Every += fmt.Sprintf(" or %g running hours", t.Hours)
-	}
-	if t.Own {
-		row.Every += ", as set here"
-	}
-	day := t.Next.Format("2 January 2006")
-	switch {
-	case t.Last == nil:
-		row.State, row.Due = "never", "not in the log yet"
-	case t.Left < 0:
-		row.State, row.Due = "late", plural(-t.Left, "day", "days")+" late"
-	case t.Left == 0:
-		row.State, row.Due = "due", "today"
-	case t.Left <= 7:
-		row.State, row.Due = "soon", "in "+plural(t.Left, "day", "days")
-	default:
-		row.State, row.Due = "later", day
-	}
-	if t.By == "hours" {
-		row.Due += ", by running hours"
-	}
-	return row
-}
-
-// every words an interval.
-func every(days int) string {
-	for _, r := range []struct {
-		days  int
-		words string
-	}{{1, "every day"}, {7, "every week"}, {30, "every month"}, {91, "every quarter"}, {182, "every half year"}, {365, "every year"}} {
-		if days == r.days {
-			return r.words
-		}
-	}
-	return fmt.Sprintf("every %d days", days)
 }
 
 func (k *upkeep) logged(r *job.Record, names map[string]string) LogRow {

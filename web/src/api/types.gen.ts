@@ -815,6 +815,7 @@ export interface Keep {
   cautions: string[];
   tasks: ScreenTaskRow[];
   own: JobInterval[];
+  unknown_tasks: string[];
   log: ScreenLogRow[];
   years: string[];
   cost: string;

@@ -124,6 +124,11 @@ export function Keep() {
       <h3 id="keep-due" tabIndex={-1}>
         {words.due}
       </h3>
+      {answer.unknown_tasks.map((u) => (
+        <p key={u} class="waits">
+          {u}
+        </p>
+      ))}
       <ul class="tasks">
         {answer.tasks.map((t) => (
           <Task key={t.task} of={t} own={answer.own} />
