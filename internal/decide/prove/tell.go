@@ -5,15 +5,17 @@ import "fmt"
 // tell sums up what was checked and what was not.
 func (a *Answer) tell() {
 	a.Checked, a.Unchecked = []string{}, []string{}
-	put := func(done bool, yes, no string) {
-		if done {
+	put := func(left, of int, yes, no string) {
+		switch {
+		case of == 0: // nothing of it is drawn, so nothing is left open
+		case left == 0:
 			a.Checked = append(a.Checked, yes)
-		} else {
+		default:
 			a.Unchecked = append(a.Unchecked, no)
 		}
 	}
 	p := a.Progress
-	put(p.All > 0 && p.Left() == 0, fmt.Sprintf("all %d joints were found tight", p.All), fmt.Sprintf("%d of %d joints were not found tight", p.Left(), p.All))
+	put(p.Left(), p.All, fmt.Sprintf("all %d joints were found tight", p.All), fmt.Sprintf("%d of %d joints were not found tight", p.Left(), p.All))
 	held, pressed := 0, 0
 	for i := range a.Sections {
 		decay, pressure := a.Sections[i].stands()
@@ -25,15 +27,18 @@ func (a *Answer) tell() {
 		}
 	}
 	n := len(a.Sections)
-	put(n > 0 && pressed == n, "every section was put under its test pressure", fmt.Sprintf("%d of %d sections were not put under test pressure", n-pressed, n))
-	put(n > 0 && held == n, "every section held by its decay test", fmt.Sprintf("%d of %d sections were not shown to hold by a decay test", n-held, n))
+	put(n-pressed, n, "every section was put under its test pressure", fmt.Sprintf("%d of %d sections were not put under test pressure", n-pressed, n))
+	put(n-held, n, "every section held by its decay test", fmt.Sprintf("%d of %d sections were not shown to hold by a decay test", n-held, n))
 	read := 0
 	for i := range a.Outlets {
 		if a.Outlets[i].Read != nil {
 			read++
 		}
 	}
-	put(read == len(a.Outlets) && read > 0, "flowing pressure was read at every outlet", fmt.Sprintf("%d of %d outlets have no flowing pressure read with a tool running", len(a.Outlets)-read, len(a.Outlets)))
+	put(len(a.Outlets)-read, len(a.Outlets), "flowing pressure was read at every outlet", fmt.Sprintf("%d of %d outlets have no flowing pressure read with a tool running", len(a.Outlets)-read, len(a.Outlets)))
+	if n == 0 {
+		a.Unchecked = append(a.Unchecked, "no line is drawn yet: there is nothing to test")
+	}
 	a.Unchecked = append(a.Unchecked, "strength of supports and building, receivers and relief valves under their own law, and what no record here names")
 }
 

@@ -142,7 +142,8 @@ func (c *call) writeFind(ctx context.Context, j *job.Job, ask *findAsk) error {
 	if out.Answer, err = f.Answer(ctx); err != nil {
 		return err
 	}
-	if err := c.write(j, out, func(p *paper, _ unit.System) { findPage(p, &out) }); err != nil {
+	lacks := lacking(j)
+	if err := c.write(j, out, func(p *paper, _ unit.System) { findPage(p, &out, lacks) }); err != nil {
 		return err
 	}
 	if out.Answer.Found {
@@ -183,8 +184,31 @@ func tellsNothing(table string, i int, bad *weak.Unusable) error {
 	return unusable(table, fmt.Sprintf("reading %d", i+1), "a reading that can be: "+bad.Words)
 }
 
+// lacking names what a job has to have before a reading of it can tell anything.
+func lacking(j *job.Job) []string {
+	var out []string
+	supplied := slices.ContainsFunc(j.Net.Points, func(x job.Point) bool {
+		kind, _ := catalog.Builtin().Kind(x.Part.Kind)
+		return kind.Has(catalog.Supplies)
+	})
+	for _, need := range []struct {
+		there bool
+		words string
+	}{
+		{supplied, "a compressor"},
+		{len(j.Net.Runs) > 0, "lines"},
+		{len(j.Outlets) > 0, "an outlet"},
+		{len(j.Tools) > 0, "a tool"},
+	} {
+		if !need.there {
+			out = append(out, need.words)
+		}
+	}
+	return out
+}
+
 // findPage is the causes as a page of text.
-func findPage(p *paper, out *findAnswer) {
+func findPage(p *paper, out *findAnswer, lacks []string) {
 	a := out.Answer
 	p.heading(out.Title)
 	p.blank()
@@ -198,7 +222,9 @@ func findPage(p *paper, out *findAnswer) {
 	if a.Supply != "" && !strings.Contains(a.Verdict, a.Supply) {
 		p.wrapped("", "", a.Supply)
 	}
-	p.blank()
+	if a.Read > 0 {
+		p.blank()
+	}
 	for i := range a.Causes[:min(len(a.Causes), 6)] {
 		if a.Read == 0 {
 			break
@@ -207,9 +233,16 @@ func findPage(p *paper, out *findAnswer) {
 		p.wrapped(fmt.Sprintf("%3.0f %%  ", 100*cause.Chance), "       ", strings.Join(slices.DeleteFunc([]string{cause.Words, sentence(cause.Sureness) + ".", cause.Beside}, func(s string) bool { return s == "" }), " "))
 	}
 	p.blank()
-	if a.Next == nil {
+	if len(lacks) > 0 {
+		p.wrapped("Lacking: ", "  ", listed(lacks)+". A cause is found only in what is drawn, or told by --chain.")
+	}
+	switch {
+	case a.Next == nil && len(lacks) > 0: // what is lacking comes first
+	case a.Next == nil && a.Read == 0:
+		p.wrapped("Next: ", "  ", "nothing of what is drawn can be read with a gauge: no air comes from a compressor to an outlet.")
+	case a.Next == nil:
 		p.wrapped("Next: ", "  ", "no further reading would tell more than these do.")
-	} else {
+	default:
 		p.wrapped("Next: ", "  ", strings.TrimSpace(a.Next.Words+" "+a.Next.Why))
 	}
 	for _, w := range a.Unused {
