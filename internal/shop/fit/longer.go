@@ -1,6 +1,8 @@
 package fit
 
 import (
+	"fmt"
+
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/catalog"
@@ -39,5 +41,17 @@ func (g *Longer) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.ID
 	line := ix.Centreline(r)
 	last := line[len(line)-1].Minus(line[len(line)-2])
 	by := last.Times(float64(g.By) / last.Length())
-	return (&Drag{IDs: []job.ID{r.To.Point}, By: &geom.Point{by[0], by[1], by[2]}}).Edit(ix, shelf)
+	e, touched, err := (&Drag{IDs: []job.ID{r.To.Point}, By: &geom.Point{by[0], by[1], by[2]}}).Edit(ix, shelf)
+	if err != nil {
+		return nil, touched, err
+	}
+	return job.AllOf(g.words(called(r.Name, r.ID)), e), touched, nil
+}
+
+// words say in the history what came out otherwise, not which point was moved for it.
+func (g *Longer) words(line string) string {
+	if g.By < 0 {
+		return fmt.Sprintf("made %s %.0f mm shorter", line, -1000*g.By)
+	}
+	return fmt.Sprintf("made %s %.0f mm longer", line, 1000*g.By)
 }

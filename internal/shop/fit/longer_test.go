@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"dropleg/engine/unit"
@@ -24,6 +25,9 @@ func TestLonger(t *testing.T) {
 		e, _, err := (&fit.Longer{Run: r.ID, By: 0.04}).Edit(ix, catalog.Builtin())
 		if err != nil || !known {
 			continue
+		}
+		if words := e.Words(j); !strings.HasSuffix(words, " 40 mm longer") && !strings.HasPrefix(words, "made ") {
+			t.Errorf("%s: %q", r.ID, words)
 		}
 		next, back, err := e.Apply(j)
 		if err != nil {
