@@ -14,19 +14,19 @@ func Lent(before, after *job.Job) (*job.Job, []string) {
 		out.Site.Currency = after.Site.Currency
 		lent = append(lent, "prices")
 	}
-	if is.Labour == nil {
-		return &out, lent
-	}
 	had := job.Labour{}
 	if was.Labour != nil {
 		had = *was.Labour
+	}
+	if is.Labour == nil || had.Rate != nil {
+		return &out, lent // by its own rate it may have been quoted, as it stood
 	}
 	for _, t := range []struct {
 		words  string
 		lacks  bool
 		borrow func()
 	}{
-		{"rate for an hour", had.Rate == nil && is.Labour.Rate != nil, func() { had.Rate = is.Labour.Rate }},
+		{"rate for an hour", is.Labour.Rate != nil, func() { had.Rate = is.Labour.Rate }},
 		{"margin", had.Margin == nil && is.Labour.Margin != nil, func() { had.Margin = is.Labour.Margin }},
 		{"times of work", len(had.Minutes) == 0 && len(is.Labour.Minutes) > 0, func() { had.Minutes = is.Labour.Minutes }},
 		{"tax", had.Tax == nil && is.Labour.Tax != nil, func() { had.Tax = is.Labour.Tax }},
