@@ -199,6 +199,8 @@ var onPaper = [][]string{
 	{"DXF: layers, line types, arcs, texts; a wall of 10 m, the hall's 36 m", "ezdxf, with its audit", "1e-4 mm", "–"},
 	{"SVG of every leaf: well-formed, its size that of the paper, a wall of 12 m as long as in the PDF", "XML decoder; the PDF measured above", "0.1 mm", "–"},
 	{"isometric: axes 30° off the level, at full length", "projection by hand", "1e-9", "–"},
+	{"isometric, broken: each line that is drawn shorter has its mark and its length; no place lies where it is shortened", "distances in the job; made-up places along an axis", "as written", "–"},
+	{"isometric: each joint's number once, on any paper", "the take-off of the examples", "exact", "–"},
 	{"words of the plan on lines, signs and each other: none on the examples", "boxes of the scene, three sizes of sheet", "0.1 mm", "the boxes are ours; the row on word boxes is not"},
 	{"QR codes: each of 40 sizes, square by square", "boombuler/barcode", "exact, but for the choice of the mask", "–"},
 	{"XLSX: every cell, its form, sums and products as formulas", "openpyxl, each formula reckoned anew", "1e-9", "opened in no spreadsheet program"},

@@ -2,7 +2,8 @@
 //
 // Main entry points: Plan (the shop from above), Elevation (the walls of a room
 // unrolled), Isometric (the piping in space), Diagram (the flow of the air as a
-// graph with symbols), all listed by Sights; Thumb (a stamp for lists); Stairs (the
+// graph with symbols), all listed by Sights; IsometricLeaves (the piping on leaves of
+// paper, broken and in parts where it is long); Thumb (a stamp for lists); Stairs (the
 // pressure from the receiver to one tool). In: a job, the catalogue and the
 // pressures that were worked out for it; every one of these may be missing, and
 // then the drawing shows what is known. Out: scenes of package scene, with the

@@ -15,11 +15,17 @@ import (
 // isometer draws the piping in isometric view.
 type isometer struct {
 	*planner
+	site   site
 	eye    geom.View
 	sizes  []float64 // bores that occur, m, rising
 	lines  []isoline
 	spots  map[job.ID]scene.Point // mm
 	floors [][]scene.Point
+	rings  []ring         // what is drawn larger elsewhere
+	told   map[int]string // by line end, what is written where it goes on
+
+	detail    bool     // it is what is drawn larger
+	unwritten []string // true lengths that found no room
 }
 
 // isoline is one run in the view.
@@ -35,27 +41,54 @@ type isoline struct {
 //	x' = (x − y)·cos 30°    y' = (x + y)·sin 30° + z    in m
 var fullLength = math.Sqrt(1.5)
 
+// isometric is where a place in the shop lies in an isometric drawing.
+func isometric(at geom.Point) scene.Point {
+	f := geom.Isometric(0).Flat(at).Times(fullLength)
+	return scene.Point{f[0], f[1]}
+}
+
 // Isometric draws the whole piping over the outline of the rooms: x runs to the
 // right and up, y to the left and up, z up, all to the same scale.
 func Isometric(given Given, sheet Sheet) View {
-	m := &isometer{eye: geom.Isometric(0)}
-	low, high := m.extent(given)
-	m.planner = board(given, sheet, low, high)
+	m, low, high := isometricOf(site{given: given}, sheet)
+	layers := m.layers()
+	notes := []string{"Isometric: all three directions to the same scale, not foreshortened. The wider a line is drawn, the wider its bore; heights are over the datum."}
+	if len(m.lines) == 0 {
+		notes = []string{"No line has a place in the room yet."}
+	}
+	title := "Piping of " + m.job.Title + ", isometric"
+	return m.view(title, low, high, layers, append(notes, m.unplaced()...), []Frame{{Kind: FrameNone, Min: low, Max: high, Origin: low}})
+}
+
+// isometricOf makes ready to draw a site, and says how far it reaches.
+func isometricOf(s site, sheet Sheet) (m *isometer, low, high scene.Point) {
+	m = &isometer{eye: geom.Isometric(0), site: s}
+	low, high = m.extent(s.given)
+	m.planner = board(s.given, sheet, low, high)
+	m.straight, m.fine = s.straight(), true
 	if len(m.job.Outlets) > fewDrops && !m.gauge.bare {
 		m.measures(gauge{radius: 2.3, band: 1.75, text: 3, under: 2.4})
 	}
-	title := "Piping of " + given.Index.Job().Title + ", isometric"
+	return m, low, high
+}
+
+// layers draws all of it.
+func (m *isometer) layers() []scene.Layer {
 	m.bores()
 	building := m.shell()
 	m.gather()
 	lines, strands := m.piping()
+	marks := append(m.ringed(), m.broken()...)
+	marks = append(marks, m.onwards()...)
 	plumbs := m.plumbs()
 	parts, plates := m.fixtures(append(m.lined(m.threads(strands)), m.lone()...))
+	lengths := m.lengths()
 	leaders, outlets := m.pinned(m.pins())
 	for _, plate := range plates {
 		parts = append(parts, plate()...)
 	}
 	figures := append(m.sizeWords(), m.heights()...)
+	figures = append(figures, lengths...)
 	figures = append(figures, m.work()...)
 	layers := []scene.Layer{
 		{ID: "building", Title: "rooms and walls", Items: building},
@@ -66,11 +99,10 @@ func Isometric(given Given, sheet Sheet) View {
 		{ID: "parts", Title: "parts", Items: parts},
 		{ID: "outlets", Title: "outlets", Items: outlets},
 	}
-	notes := []string{"Isometric: all three directions to the same scale, not foreshortened. The wider a line is drawn, the wider its bore; heights are over the datum."}
-	if len(m.lines) == 0 {
-		notes = []string{"No line has a place in the room yet."}
+	if len(marks) > 0 {
+		layers = slices.Insert(layers, 3, scene.Layer{ID: "breaks", Title: "where lines are broken or go on", Items: marks})
 	}
-	return m.view(title, low, high, layers, append(notes, m.unplaced()...), []Frame{{Kind: FrameNone, Min: low, Max: high, Origin: low}})
+	return layers
 }
 
 // seen is where a place in the shop lies in the scene.
@@ -113,40 +145,6 @@ func (m *isometer) extent(g Given) (low, high scene.Point) {
 		return scene.Point{}, scene.Point{1, 1}
 	}
 	return s.Min, s.Max
-}
-
-// shell draws floors, the tops of walls and their corners, all light.
-func (m *isometer) shell() []scene.Item {
-	var items []scene.Item
-	for _, r := range m.job.Building.Rooms {
-		var floor []scene.Point
-		for _, c := range r.Outline {
-			floor = append(floor, m.seen(c.At(float64(r.Floor))))
-		}
-		m.floors = append(m.floors, floor)
-		for i, c := range floor {
-			m.field.draw(m.mm(c), m.mm(floor[(i+1)%len(floor)]), 0.15, holeMinds)
-		}
-		items = append(items, scene.Item{ID: string(r.ID), Title: m.tip(r.ID, or(r.Name, "room")), Area: &scene.Area{Points: floor, Fill: "floor", Stroke: &scene.Stroke{Width: 0.25, Color: "soft"}}})
-	}
-	corners := map[[3]int]bool{}
-	for i := range m.job.Building.Walls {
-		w := &m.job.Building.Walls[i]
-		foot, top := float64(w.Floor), float64(w.Floor+w.Height)
-		a, b := m.seen(w.From.At(top)), m.seen(w.To.At(top))
-		items = append(items, scene.Polyline(string(w.ID), m.tip(w.ID, w.Name), scene.Solid(0.25, "faint"), a, b))
-		if len(m.job.Building.Rooms) == 0 {
-			items = append(items, scene.Polyline(string(w.ID), m.tip(w.ID, w.Name), scene.Solid(0.25, "soft"), m.seen(w.From.At(foot)), m.seen(w.To.At(foot))))
-		}
-		for _, c := range []geom.Flat{w.From, w.To} {
-			key := millimetres(c.At(0))
-			if !corners[key] {
-				corners[key] = true
-				items = append(items, scene.Polyline("", "", scene.Solid(0.25, "faint"), m.seen(c.At(foot)), m.seen(c.At(top))))
-			}
-		}
-	}
-	return items
 }
 
 // bores lists the bores of the lines, to tell them apart by width.
@@ -227,6 +225,9 @@ func (m *isometer) pins() []pin {
 // where in the room they are.
 func (m *isometer) plumbs() []scene.Item {
 	var items []scene.Item
+	if m.detail {
+		return nil
+	}
 	for i := range m.job.Outlets {
 		at, ok := m.place(m.job.Outlets[i].Point)
 		if !ok {

@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 
+	"dropleg/engine/geom"
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
 	"dropleg/internal/show/scene"
@@ -32,13 +33,18 @@ type planner struct {
 	small float64
 	gauge gauge
 
-	ways    map[job.ID]drop
-	dense   bool            // dials stand so close that words go to their inner side
-	onDrop  map[job.ID]bool // points that are drawn on an outlet's drop
-	hidden  bool            // some symbol waits for a closer look
-	leaders []scene.Item
-	hung    []scene.Item          // symbols on leaders
-	plates  []func() []scene.Item // words that come when everything else has its place
+	ways       map[job.ID]drop
+	dense      bool                    // dials stand so close that words go to their inner side
+	onDrop     map[job.ID]bool         // points that are drawn on an outlet's drop
+	must       float64                 // what the place for the number of a joint may cost where it has to have one; 0: no more than any
+	fine       bool                    // small fittings are shown at a scale at which other drawings leave them to the lists
+	hidden     bool                    // some symbol waits for a closer look
+	tight      []tight                 // where numbers of joints are crowded
+	unnumbered []int                   // joints whose numbers found no room
+	straight   map[job.ID][]geom.Point // ways of runs that are drawn with a step at a break, without it
+	leaders    []scene.Item
+	hung       []scene.Item          // symbols on leaders
+	plates     []func() []scene.Item // words that come when everything else has its place
 }
 
 // Plan draws the shop from above.

@@ -57,7 +57,10 @@ func (p *planner) closer() string {
 
 // fittingsFrom is the scale in mm to the metre from which fittings are shown.
 func (p *planner) fittingsFrom() float64 {
-	if p.working() {
+	switch {
+	case p.working() && p.fine:
+		return closeUp / 3
+	case p.working():
 		return closeUp / 2.5
 	}
 	return closeUp
@@ -117,9 +120,16 @@ func (p *planner) numbers(seen func(geom.Point) (scene.Point, bool)) []scene.Ite
 	for _, c := range all {
 		text := Ranges(c.all)
 		wide := scene.TextWidth(text, size, false) + 1.6
-		centre, ok := p.free(c.at, wide, high)
+		centre, far, ok := p.free(c.at, wide, high, nearSeats(), quiet)
+		if !ok && p.must > 0 {
+			centre, far, ok = p.free(c.at, wide, high, farSeats(), p.must)
+		}
+		if !ok || far >= longLeader {
+			p.tight = append(p.tight, tight{c.at, len(c.all), ok})
+		}
 		if !ok {
 			p.hidden = true
+			p.unnumbered = append(p.unnumbered, c.all...)
 			continue
 		}
 		p.field.take(around(centre[0], centre[1], wide+0.4, high+0.4))
@@ -133,26 +143,50 @@ func (p *planner) numbers(seen func(geom.Point) (scene.Point, bool)) []scene.Ite
 	return items
 }
 
-// free is the freest place for a plate about a point.
-func (p *planner) free(at scene.Point, wide, high float64) (centre scene.Point, ok bool) {
-	least := float64(quiet)
-	for i, far := range []float64{1.6, 3.4, 6, 9.5, 14} {
-		for k, deg := range []float64{45, 135, 225, 315, 0, 180, 90, 270, 20, 160, 200, 340} {
+// tight is where the numbers of joints found no room, or none close by.
+type tight struct {
+	at     scene.Point // mm
+	joints int
+	placed bool
+}
+
+// longLeader is from how many mm on a leader is one that the eye has to follow.
+const longLeader = 9
+
+// seats are the places for a plate about a point that are tried: how far off, and which ways, the
+// first choice first.
+type seats struct{ fars, degs []float64 }
+
+// nearSeats are close by; farSeats are what is left where those are taken.
+func nearSeats() seats {
+	return seats{[]float64{1.6, 3.4, 6, 9.5, 14}, []float64{45, 135, 225, 315, 0, 180, 90, 270, 20, 160, 200, 340}}
+}
+
+func farSeats() seats {
+	return seats{[]float64{1.6, 3.4, 6, 9.5, 14, 18, 23}, []float64{45, 135, 225, 315, 65, 115, 245, 295, 32, 148, 212, 328, 8, 172, 188, 352}}
+}
+
+// free is the freest place for a plate about a point, and how far off it is; it covers nothing,
+// and its leader crosses little, or more where the plate has to stand somewhere.
+func (p *planner) free(at scene.Point, wide, high float64, among seats, least float64) (centre scene.Point, off float64, ok bool) {
+	for i, far := range among.fars {
+		for k, deg := range among.degs {
 			sin, cos := math.Sincos(deg * math.Pi / 180)
 			c := scene.Point{at[0] + (far+wide/2)*cos, at[1] + (far+high/2)*sin}
 			cost := 0.5*float64(i) + 0.03*float64(k)
-			if cost < least {
-				cost += 1.5 * p.field.costUpTo(around(c[0], c[1], wide+0.4, high+0.4), least)
+			if cost >= least {
+				continue
 			}
-			if cost < least {
-				cost += 1.2*p.field.crossings(at, c) + 0.5*p.field.over(at, c)
+			body := p.field.costUpTo(around(c[0], c[1], wide+0.4, high+0.4), quiet*0.6)
+			if cost += 1.5 * body; body > quiet*0.6 || cost >= least {
+				continue
 			}
-			if cost < least {
-				centre, least, ok = c, cost, true
+			if cost += 1.2*p.field.crossings(at, c) + 0.5*p.field.over(at, c); cost < least {
+				centre, off, least, ok = c, far, cost, true
 			}
 		}
 	}
-	return centre, ok
+	return centre, off, ok
 }
 
 // Ranges writes numbers in order, those that follow one another as from to.

@@ -181,6 +181,9 @@ func (p *planner) legs(c Cutting) [][2]geom.Point {
 	course := []geom.Point{c.A, c.B}
 	if r := p.given.Index.Run(c.Run); r != nil {
 		line := p.given.Index.Centreline(r)
+		if own := p.straight[c.Run]; own != nil {
+			line = own
+		}
 		from, onA := geom.NearestOnPath(c.A, line)
 		to, onB := geom.NearestOnPath(c.B, line)
 		if onA && onB {

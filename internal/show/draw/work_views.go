@@ -39,13 +39,20 @@ func (e *elevator) onWall(at geom.Point) (q scene.Point, on int, ok bool) {
 	return q, 0, false
 }
 
-// work writes cut lengths and joints in the isometric view.
+// work writes cut lengths and joints in the isometric view; those in a ring stand on its larger
+// drawing.
 func (m *isometer) work() []scene.Item {
 	if !m.working() {
 		return nil
 	}
-	items := m.cutWords(func(a, b geom.Point) (from, to scene.Point, ok bool) { return m.mm(m.seen(a)), m.mm(m.seen(b)), true })
-	return append(items, m.numbers(func(at geom.Point) (scene.Point, bool) { return m.mm(m.seen(at)), true })...)
+	items := m.cutWords(func(a, b geom.Point) (from, to scene.Point, ok bool) {
+		from, to = m.mm(m.seen(a)), m.mm(m.seen(b))
+		return from, to, ringOf(m.rings, mix(from, to, 0.5)) < 0
+	})
+	return append(items, m.numbers(func(at geom.Point) (scene.Point, bool) {
+		q := m.mm(m.seen(at))
+		return q, ringOf(m.rings, q) < 0
+	})...)
 }
 
 // styles writes the names of the parts beside their symbols on the flow diagram, framed as

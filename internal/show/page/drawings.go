@@ -22,6 +22,8 @@ type Drawings struct {
 	// smaller one, the drawing comes in tiles as well. 0: never.
 	Working float64
 	NoScale bool // it is not to scale
+	// PerMetre is the scale at which they are laid out already, mm to the metre; 0: not yet.
+	PerMetre float64
 	// Legend is laid under them in its own size, one unit of it to the mm; nil for none.
 	Legend *scene.Scene
 	Notes  []string
@@ -37,7 +39,8 @@ func (d Drawings) onto(c *composer) {
 	if len(d.Views) == 0 {
 		return
 	}
-	w, h := c.right()-c.left(), c.top()-c.bottom()-d.under(c)-1
+	under := d.under(c.right() - c.left())
+	w, h := c.right()-c.left(), c.top()-c.bottom()-under-1
 	scale, drawn := d.fit(c.stamp.Inches, w, h)
 	tiled := d.Working > 0 && scale.Ratio > d.Working
 	tilings := make([]tiling, len(drawn))
@@ -45,7 +48,7 @@ func (d Drawings) onto(c *composer) {
 		if key := d.Views[i].Key; tiled && key != nil {
 			drawn[i] = key(scale.PerMetre())
 		}
-		c.view(d.Views[i].Title, &drawn[i], scale, d.under(c))
+		c.view(d.Views[i].Title, &drawn[i], scale, under)
 		if tiled {
 			tilings[i] = c.tiling(&d.Views[i], &drawn[i], d)
 			c.mark(&drawn[i], scale, tilings[i])
@@ -64,14 +67,20 @@ func (d Drawings) onto(c *composer) {
 	}
 }
 
-// under is how high the notes below the drawings are, mm.
-func (d *Drawings) under(c *composer) float64 {
+// Room is how wide and high, in mm, a drawing may be on a leaf with the notes of these.
+func (d *Drawings) Room(p Paper, wide bool) (w, h float64) {
+	w, h = Room(p, wide)
+	return w - 2*pad, h - d.under(w) - 1 - 2*pad
+}
+
+// under is how high the notes below the drawings are on a leaf so wide, mm.
+func (d *Drawings) under(wide float64) float64 {
 	sum := 0.0
 	if d.Legend != nil {
 		sum += d.Legend.Max[1] - d.Legend.Min[1] + 2
 	}
 	for _, note := range d.Notes {
-		sum += float64(len(wrap(note, c.right()-c.left(), smallType, false))) * smallType * lineHeight
+		sum += float64(len(wrap(note, wide, smallType, false))) * smallType * lineHeight
 	}
 	if len(d.Views) == 1 && d.Views[0].Title == "" {
 		return sum
@@ -90,6 +99,9 @@ func (c *composer) note(text string) {
 // fit finds the scale and draws at it: what is drawn may be larger than what was measured at
 // another scale, and then the next one is tried.
 func (d *Drawings) fit(inches bool, w, h float64) (Scale, []scene.Scene) {
+	if d.PerMetre > 0 {
+		return Scale{noScale, 1000 / d.PerMetre}, d.draw(d.PerMetre)
+	}
 	first := d.draw(20)
 	wide, high := 0.0, 0.0
 	for i := range first {
