@@ -48,8 +48,9 @@ type leafer struct {
 // shopPart is what stands on one leaf.
 type shopPart struct {
 	own   window
-	site  site // as it is
-	drawn site // as it is drawn
+	seen  window // what of it is drawn
+	site  site   // as it is
+	drawn site   // as it is drawn
 	scale float64
 	told  map[int]string
 }
@@ -118,11 +119,11 @@ func (l *leafer) tail() float64 { return 9 / l.paper.Working }
 // part is what lies in a window, drawn as large as it may be: as it is if that is enough to work
 // from, or if there is little to be had by drawing it shorter.
 func (l *leafer) part(own window, whole bool) shopPart {
-	p := shopPart{own: own, site: site{given: l.given}}
+	p := shopPart{own: own, seen: own, site: site{given: l.given}}
 	if !whole {
-		drawn := l.reach(own)
-		p.site = p.site.within(parted{own, drawn})
-		p.site.window = &drawn
+		p.seen = l.reach(own)
+		p.site = p.site.within(parted{own, p.seen})
+		p.site.window = &p.seen
 	}
 	p.drawn, p.scale = p.site, l.fit(p.site)
 	if p.scale >= l.paper.Working {

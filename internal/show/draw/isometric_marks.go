@@ -131,11 +131,17 @@ func (m *isometer) onwards() []scene.Item {
 		}})
 		m.field.take(around(q[0], q[1], 2.4, 3.4))
 		var tried []label
-		for k, anchor := range []string{"start", "end", "middle", "middle"} {
-			off := []scene.Point{{2.2, -size * 0.35}, {-2.2, -size * 0.35}, {0, 2.6}, {0, -2.6 - size*0.75}}[k]
+		for k, off := range []scene.Point{{2.2, -size * 0.35}, {-2.2, -size * 0.35}, {0, 2.6}, {0, -2.6 - size*0.75}, {2.2, 1.4}, {-2.2, 1.4}, {2.2, -3.2}, {-2.2, -3.2}} {
+			anchor := "middle"
+			if off[0] > 0 {
+				anchor = "start"
+			} else if off[0] < 0 {
+				anchor = "end"
+			}
 			l := written(text, size, true, scene.Point{q[0] + off[0], q[1] + off[1]}, anchor)
+			l.cost = 0.05 * float64(k)
 			if side := off[0] * dir[0]; side < 0 {
-				l.cost = 2 // it would lie over the line
+				l.cost += 2 // it would lie over the line
 			}
 			tried = append(tried, l)
 		}

@@ -196,7 +196,7 @@ func (l *leafer) keyParts(now int, on func(scene.Point) scene.Point) []scene.Ite
 	const size = 3.4
 	var items []scene.Item
 	for i, p := range l.parts {
-		w := l.reach(p.own)
+		w := p.seen
 		var edge []scene.Point
 		for _, c := range []geom.Flat{w.low, {w.high[0], w.low[1]}, w.high, {w.low[0], w.high[1]}} {
 			edge = append(edge, on(isometric(c.At(0))))
