@@ -2,6 +2,7 @@ package page
 
 import (
 	"strconv"
+	"strings"
 
 	"dropleg/internal/show/scene"
 )
@@ -50,7 +51,7 @@ func (c *composer) block(s *sheet, k, number, at, total int) []scene.Item {
 	}
 	cells := []cell{
 		{wide: 0, label: or(c.stamp.By, "drawn with dropleg"), text: c.stamp.Job},
-		{wide: (x1 - x0) * 0.32, label: "sheet", text: title, bold: true},
+		{wide: 0, label: "sheet", text: title, bold: true},
 		{wide: 22, label: "scale, on " + short(paper), text: or(s.scale, "–")},
 		{wide: 24, label: "date", text: c.stamp.Date.Format("2006-01-02")},
 		{wide: 15, label: "revision", text: or(c.stamp.Revision, "–")},
@@ -60,14 +61,16 @@ func (c *composer) block(s *sheet, k, number, at, total int) []scene.Item {
 	if c.stamp.Mark != "" {
 		cells = append([]cell{{wide: strip, text: c.stamp.Mark, bold: true}}, cells...)
 	}
-	rest := x1 - x0
+	rest, sharing := x1-x0, 0.0
 	for _, f := range cells {
-		rest -= f.wide
+		if rest -= f.wide; f.wide == 0 {
+			sharing++
+		}
 	}
 	x := x0
 	for i, f := range cells {
 		if f.wide == 0 {
-			f.wide = rest
+			f.wide = rest / sharing
 		}
 		items = append(items, c.field(f, x, y0)...)
 		if x += f.wide; i+1 < len(cells) {
@@ -87,22 +90,36 @@ func (c *composer) field(f cell, x, y float64) []scene.Item {
 		ring := scene.Item{Arc: &scene.Arc{Centre: scene.Point{x + f.wide/2, y + strip/2}, Radius: strip/2 - 1.2, From: 0, To: 360, Stroke: scene.Solid(0.4, "ink")}}
 		return []scene.Item{it, ring}
 	}
-	items := []scene.Item{scene.Words("", wrap(f.label, f.wide-2, label, false)[0], scene.Point{x + 1.2, y + strip - 3.4}, scene.Point{}, label, "start", "soft")}
+	var items []scene.Item
+	low := y + strip - 3.4
+	for _, line := range first(wrap(f.label, f.wide-2, label, false), 2) {
+		items = append(items, scene.Words("", line, scene.Point{x + 1.2, low}, scene.Point{}, label, "start", "soft"))
+		low -= label * 1.2
+	}
+	low += label*1.2 - 1.6 // beneath the label
 	size := 3.4
 	lines := wrap(f.text, f.wide-2.4, size, f.bold)
-	for len(lines)*int(size*100) > 900 && size > 2.2 {
+	for float64(len(lines))*size*1.2 > low-y-1 && size > 2.2 {
 		size -= 0.2
 		lines = wrap(f.text, f.wide-2.4, size, f.bold)
 	}
-	for i, line := range lines {
-		if i > 3 {
-			break
-		}
-		it := scene.Words("", line, scene.Point{x + 1.2, y + strip - 5 - size - float64(i)*size*1.2}, scene.Point{}, size, "start", "ink")
+	for i, line := range first(lines, int((low-y-1)/(size*1.2))) {
+		it := scene.Words("", line, scene.Point{x + 1.2, low - size - float64(i)*size*1.2}, scene.Point{}, size, "start", "ink")
 		it.Text.Bold = f.bold
 		items = append(items, it)
 	}
 	return items
+}
+
+// first are as many lines as have room, with a sign for the last word where there are more.
+func first(lines []string, most int) []string {
+	if len(lines) <= most {
+		return lines
+	}
+	lines = lines[:most]
+	last := lines[most-1]
+	lines[most-1] = last[:max(strings.LastIndexByte(last, ' '), 0)] + " …"
+	return lines
 }
 
 func box(x0, y0, x1, y1 float64) []scene.Point {

@@ -49,3 +49,23 @@ func TestTableOverLeaves(t *testing.T) {
 		}
 	}
 }
+
+// In the title block a name that is too long is cut with a sign, and nothing stands over its edge.
+func TestLongNamesInTitleBlock(t *testing.T) {
+	stamp := stampOn("a4", false)
+	stamp.Job, stamp.By = strings.Repeat("Frame garage of the lower street ", 12), strings.Repeat("Harbour Pipework ", 9)
+	leaf := page.Compose([]page.Document{{Title: "A sheet with a long title too, by and large", Blocks: []page.Block{page.Paragraph("a line")}}}, stamp)[0]
+	words := allTexts([]scene.Leaf{leaf})
+	if strings.Count(words, "…") != 2 {
+		t.Errorf("no sign for what is left out:\n%s", words)
+	}
+	for _, d := range leaf.Laid {
+		for _, l := range d.Scene.Layers {
+			for _, it := range l.Items {
+				if it.Text != nil && it.Text.At[1] < 8.5 {
+					t.Errorf("%q stands at %.1f mm, on the frame", it.Text.Text, it.Text.At[1])
+				}
+			}
+		}
+	}
+}
