@@ -3,6 +3,7 @@ package find
 import (
 	"context"
 	"fmt"
+	"os"
 	"slices"
 	"testing"
 )
@@ -30,8 +31,28 @@ func (m *mended) count(t *testing.T, f *Finder, real *truth, a *Answer, faults [
 		return
 	}
 	m.oneThree++
-	real.right(faults[was])
-	faults, causes = slices.Delete(slices.Clone(faults), was, was+1), slices.Delete(slices.Clone(causes), was, was+1)
+	// Whoever has a thing in his hands mends all that is wrong with it.
+	thing := f.causes[causes[was]].id
+	var left []fault
+	var leftCauses []int
+	for i, c := range causes {
+		if f.causes[c].id == thing {
+			real.right(faults[i])
+			continue
+		}
+		left, leftCauses = append(left, faults[i]), append(leftCauses, c)
+	}
+	if len(left) == 0 {
+		m.otherFirst++
+		m.otherThree++
+		m.bothThree++
+		m.over++
+		if at == 0 {
+			m.bothFirst++
+		}
+		return
+	}
+	faults, causes = left, leftCauses
 	a = goOn(t, f, real)
 	other, was := f.mend(t, a, causes)
 	if other == 0 {
@@ -41,6 +62,13 @@ func (m *mended) count(t *testing.T, f *Finder, real *truth, a *Answer, faults [
 		}
 	}
 	if other < 0 {
+		if os.Getenv("FIND_SHOW") != "" {
+			c := &f.causes[causes[0]]
+			t.Logf("not found after mending: %s %s %s %.3g; said %.2f %s", c.sort, c.id, c.leg, faults[0].size, a.Causes[0].Chance, a.Causes[0].Words)
+			for i := range f.taken {
+				t.Log("   ", f.readWords(&f.taken[i]))
+			}
+		}
 		return
 	}
 	m.otherThree++
