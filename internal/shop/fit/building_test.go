@@ -431,3 +431,22 @@ func TestInsetKeepsItsDistance(t *testing.T) {
 		t.Error(d)
 	}
 }
+
+// In a shop in feet the history tells feet, as a tape has them.
+func TestHistoryInFeet(t *testing.T) {
+	for units, want := range map[string]string{"us": "3 ft 3-3/8 in", "metric": "1 m", "": "1 m"} {
+		s := emptyShop(t)
+		s.job.Site.Units = units
+		g, bad := fit.Parse([]byte(`{"do":"room","name":"A","corner_m":[0,0],"size_m":[1,1],"ceiling_m":3}`))
+		if len(bad) > 0 {
+			t.Fatal(bad)
+		}
+		e, _, err := g.Edit(s.ix(), catalog.Builtin())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := e.Words(s.job); !strings.Contains(got, want+" by "+want) {
+			t.Errorf("%q: %q, want %q in it", units, got, want)
+		}
+	}
+}

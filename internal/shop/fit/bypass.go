@@ -150,8 +150,8 @@ func (s *sketch) lastLeg(e end) float64 {
 func (g *Bypass) onLeg(s *sketch, e end, off float64) (geom.Point, error) {
 	way := slices.Clone(s.way(e.run))
 	if off < tightest {
-		return geom.Point{}, refuse("no-room", "around", fmt.Sprintf("the straight of %s beside it is only %s long", called(e.run.Name, e.run.ID), metres(s.lastLeg(e))),
-			"leave a straight of at least "+metres(3*tightest)+" on either side", e.run.ID)
+		return geom.Point{}, refuse("no-room", "around", fmt.Sprintf("the straight of %s beside it is only %s long", called(e.run.Name, e.run.ID), measured(s.ix, s.lastLeg(e))),
+			"leave a straight of at least "+measured(s.ix, 3*tightest)+" on either side", e.run.ID)
 	}
 	if e.atTo {
 		slices.Reverse(way)
@@ -178,7 +178,7 @@ func (g *Bypass) round(s *sketch, a, b *node) ([]geom.Point, error) {
 			return []geom.Point{p, q}, nil
 		}
 	}
-	return nil, refuse("no-room", "around", "there is no room for a line round it", fmt.Sprintf("keep %s free beside it", metres(clear)), g.Around...)
+	return nil, refuse("no-room", "around", "there is no room for a line round it", fmt.Sprintf("keep %s free beside it", measured(s.ix, clear)), g.Around...)
 }
 
 // throughAt is the direction of the line at a place where it was cut.

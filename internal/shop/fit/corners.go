@@ -51,7 +51,7 @@ func (s *sketch) flex(r *job.Run) error {
 	at, _, _ := geom.OnPath(way, math.Min(flexAt, first/2))
 	n := s.cutAt(r.ID, at, idOf("point", "flex", "flex"), r.State)
 	if n == nil || n.ID == r.From.Point && len(s.ends(n.ID)) < 2 {
-		return refuse("no-room", "flexible", "the first leg is too short for a flexible link", "carry on straight for at least "+metres(4*nearEnd), r.ID)
+		return refuse("no-room", "flexible", "the first leg is too short for a flexible link", "carry on straight for at least "+measured(s.ix, 4*nearEnd), r.ID)
 	}
 	s.setIn(n, job.Part{Kind: k.Kind}, k)
 	return nil

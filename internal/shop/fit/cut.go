@@ -25,8 +25,8 @@ func (s *sketch) placeOn(run job.ID, along float64, path string) (geom.Point, er
 	}
 	long := geom.Length(way)
 	if along < -geom.Tiny || along > long+geom.Tiny {
-		return geom.Point{}, refuse("off-run", path+".along_m", fmt.Sprintf("%s is %s long and does not reach %s", called(r.Name, r.ID), metres(long), metres(along)),
-			"the nearest place on it is at "+metres(math.Max(0, math.Min(long, along))), r.ID)
+		return geom.Point{}, refuse("off-run", path+".along_m", fmt.Sprintf("%s is %s long and does not reach %s", called(r.Name, r.ID), measured(s.ix, long), measured(s.ix, along)),
+			"the nearest place on it is at "+measured(s.ix, math.Max(0, math.Min(long, along))), r.ID)
 	}
 	if along < nearEnd {
 		along = 0

@@ -46,7 +46,7 @@ func (g *Drag) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.ID, 
 	for _, share := range []float64{0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1} {
 		if _, _, again := g.drag(ix, shelf, by.Times(share), nil); again == nil {
 			f := &r.Findings[0]
-			near := "it can go " + metres(share*by.Length()) + " that way"
+			near := "it can go " + measured(ix, share*by.Length()) + " that way"
 			f.Title, f.Want, f.Nearest = f.Title+"; "+near, near, near
 			break
 		}
@@ -258,5 +258,5 @@ func (g *Drag) title(s *sketch, by geom.Point) string {
 	if len(g.IDs) == 1 {
 		what = s.nameOf(g.IDs[0])
 	}
-	return fmt.Sprintf("moved %s by %s", what, metres(math.Max(0.01, by.Length())))
+	return fmt.Sprintf("moved %s by %s", what, measured(s.ix, math.Max(0.01, by.Length())))
 }

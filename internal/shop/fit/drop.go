@@ -152,10 +152,10 @@ func (g *Drop) path(s *sketch, from *held, to spot) ([]geom.Point, error) {
 			return nil, nil
 		}
 		down := geom.Point{a[0], a[1], a[2] - rise}
-		return []geom.Point{down, {b[0], b[1], down[2]}}, below(a, b, rise)
+		return []geom.Point{down, {b[0], b[1], down[2]}}, below(s.ix, a, b, rise)
 	case "side":
 		if flat < least {
-			return nil, refuse("no-room", "take_off", "the outlet is right below the take-off, and nothing goes out sideways", "take it off the top or the bottom, or at least "+metres(least)+" further along")
+			return nil, refuse("no-room", "take_off", "the outlet is right below the take-off, and nothing goes out sideways", "take it off the top or the bottom, or at least "+measured(s.ix, least)+" further along")
 		}
 		return lShape(a, b), nil
 	}
@@ -173,7 +173,7 @@ func (g *Drop) path(s *sketch, from *held, to spot) ([]geom.Point, error) {
 		return nil, refuse("no-room", "take_off", "there is no room above the line to take it off the top", "take it off the side", from.anchor.Run)
 	}
 	top := geom.Point{a[0], a[1], a[2] + up}
-	return []geom.Point{top, {b[0], b[1], top[2]}}, below(top, b, least)
+	return []geom.Point{top, {b[0], b[1], top[2]}}, below(s.ix, top, b, least)
 }
 
 // loose says whether an anchor is a point where a line ends: there a leg goes on from it.
@@ -197,9 +197,9 @@ func (p spot) below(ix *job.Index, from geom.Point) spot {
 }
 
 // below refuses an outlet that is not far enough below where its leg comes down from.
-func below(a, b geom.Point, by float64) error {
+func below(ix *job.Index, a, b geom.Point, by float64) error {
 	if b[2] > a[2]-by {
-		return refuse("no-room", "to", "the outlet is not below the line that its leg comes down from", "place it at most "+metres(a[2]-by)+" high")
+		return refuse("no-room", "to", "the outlet is not below the line that its leg comes down from", "place it at most "+measured(ix, a[2]-by)+" high")
 	}
 	return nil
 }
@@ -231,7 +231,7 @@ func (g *Drop) besides(s *sketch, from *held, b geom.Point) (geom.Point, error) 
 			return from.at, nil
 		}
 	}
-	return from.at, refuse("no-room", "from.along_m", "the run is too short here to take a leg off beside the outlet", "take it off the bottom, or hang the outlet at least "+metres(over)+" aside", r.ID)
+	return from.at, refuse("no-room", "from.along_m", "the run is too short here to take a leg off beside the outlet", "take it off the bottom, or hang the outlet at least "+measured(s.ix, over)+" aside", r.ID)
 }
 
 // valveAbove sets an isolating valve into the last leg of a run, over its end.

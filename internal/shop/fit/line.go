@@ -56,7 +56,7 @@ func (g *Line) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.ID, 
 		return nil, nil, err
 	}
 	s.leadWith(id)
-	title := fmt.Sprintf("ran %s of %s%s", metres(long), roleName(like.Role), s.alongWall(from.at, path, to.at))
+	title := fmt.Sprintf("ran %s of %s%s", measured(ix, long), roleName(like.Role), s.alongWall(from.at, path, to.at))
 	return s.edit(title)
 }
 
@@ -107,7 +107,7 @@ func (s *sketch) draw(from, to held, path []geom.Point, like job.Run) (*job.Run,
 	way := append(append([]geom.Point{from.at}, path...), to.at)
 	for i := 1; i < len(way); i++ {
 		if way[i].Distance(way[i-1]) < nearEnd {
-			return nil, refuse("no-length", "to", fmt.Sprintf("the line would be of no length at its %s leg", ordinal(i)), "carry on for at least "+metres(nearEnd))
+			return nil, refuse("no-length", "to", fmt.Sprintf("the line would be of no length at its %s leg", ordinal(i)), "carry on for at least "+measured(s.ix, nearEnd))
 		}
 	}
 	a, err := s.land(from, false, like)

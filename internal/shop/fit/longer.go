@@ -31,10 +31,10 @@ func (g *Longer) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.ID
 	case !known:
 		return nil, nil, refuse("not-drawn", "run", called(r.Name, r.ID)+" is neither drawn nor measured", "state its length", r.ID)
 	case length+g.By < nearEnd:
-		return nil, nil, refuse("no-length", "by_m", called(r.Name, r.ID)+" is "+metres(float64(length))+" long", "take off less than that", r.ID)
+		return nil, nil, refuse("no-length", "by_m", called(r.Name, r.ID)+" is "+measured(ix, float64(length))+" long", "take off less than that", r.ID)
 	}
 	if r.Length != nil {
-		title := "made " + called(r.Name, r.ID) + " " + metres(float64(length+g.By))
+		title := "made " + called(r.Name, r.ID) + " " + measured(ix, float64(length+g.By))
 		e, err := fits(job.AllOf(title, setTo(r.ID, "length_m", float64(length+g.By))), ix)
 		return e, nil, err
 	}

@@ -26,7 +26,7 @@ type Obstacle struct {
 
 // Edit adds the obstacle.
 func (g *Obstacle) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, error) {
-	outline, err := g.outline()
+	outline, err := g.outline(ix)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -38,8 +38,8 @@ func (g *Obstacle) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, 
 		o.Bottom = room.Floor
 	}
 	if o.Top <= o.Bottom {
-		return nil, nil, refuse("upside-down", "top_m", fmt.Sprintf("the top at %s is not above the foot at %s", metres(float64(o.Top)), metres(float64(o.Bottom))),
-			"give the height of its top above the datum, "+metres(float64(o.Bottom)+1)+" for one that is 1 m high")
+		return nil, nil, refuse("upside-down", "top_m", fmt.Sprintf("the top at %s is not above the foot at %s", measured(ix, float64(o.Top)), measured(ix, float64(o.Bottom))),
+			"give the height of its top above the datum, "+measured(ix, float64(o.Bottom)+1)+" for one that is 1 m high")
 	}
 	title := "put a " + strings.ReplaceAll(g.Kind, "-", " ") + " there"
 	if g.Name != "" {
@@ -50,7 +50,7 @@ func (g *Obstacle) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, 
 }
 
 // outline is the obstacle's outline, as drawn or round its middle.
-func (g *Obstacle) outline() ([]geom.Flat, error) {
+func (g *Obstacle) outline(ix *job.Index) ([]geom.Flat, error) {
 	if len(g.Outline) > 0 {
 		if g.At != nil || g.Size != nil {
 			return nil, refuse("two-places", "outline_m", "the outline is given twice", "give outline_m alone, or at_m with size_m")
@@ -61,13 +61,13 @@ func (g *Obstacle) outline() ([]geom.Flat, error) {
 		return nil, refuse("no-place", "at_m", "it has no outline", "give outline_m, or at_m with size_m")
 	}
 	half := g.Size.Times(0.5)
-	return rectangle(g.At.Minus(half), *g.Size, "size_m")
+	return rectangle(ix, g.At.Minus(half), *g.Size, "size_m")
 }
 
 // rectangle is an upright rectangle by its corner and size.
-func rectangle(corner, size geom.Flat, path string) ([]geom.Flat, error) {
+func rectangle(ix *job.Index, corner, size geom.Flat, path string) ([]geom.Flat, error) {
 	if size[0] < geom.Tiny || size[1] < geom.Tiny {
-		return nil, refuse("outline-flat", path, fmt.Sprintf("%s by %s has no area", metres(size[0]), metres(size[1])), "give two lengths above 0")
+		return nil, refuse("outline-flat", path, fmt.Sprintf("%s by %s has no area", measured(ix, size[0]), measured(ix, size[1])), "give two lengths above 0")
 	}
 	far := corner.Plus(size)
 	out := []geom.Flat{corner, {far[0], corner[1]}, far, {corner[0], far[1]}}

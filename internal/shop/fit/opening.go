@@ -33,22 +33,22 @@ func (g *Opening) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, e
 		Along: tidy(float64(g.Along)), Width: g.Width, Sill: g.Sill, Height: g.Height,
 	}
 	if top := float64(o.Sill + o.Height); top > float64(w.Height)+geom.Tiny {
-		return nil, nil, refuse("off-wall", "height_m", fmt.Sprintf("%s is %s high and the %s would end at %s", called(w.Name, w.ID), metres(float64(w.Height)), g.Kind, metres(top)),
-			"the greatest height over this sill is "+metres(math.Max(0, float64(w.Height-o.Sill))), w.ID)
+		return nil, nil, refuse("off-wall", "height_m", fmt.Sprintf("%s is %s high and the %s would end at %s", called(w.Name, w.ID), measured(ix, float64(w.Height)), g.Kind, measured(ix, top)),
+			"the greatest height over this sill is "+measured(ix, math.Max(0, float64(w.Height-o.Sill))), w.ID)
 	}
 	others := openingsOn(ix.Job(), w.ID)
 	long := w.Frame().Length()
 	if float64(o.Along+o.Width) > long+geom.Tiny || clashes(o, others) != nil {
-		return nil, nil, g.noSpace(o, w, others)
+		return nil, nil, g.noSpace(ix, o, w, others)
 	}
-	e, err := fits(job.AllOf(fmt.Sprintf("set a %s of %s into %s", g.Kind, metres(float64(g.Width)), called(w.Name, w.ID)), job.AddOf(o)), ix)
+	e, err := fits(job.AllOf(fmt.Sprintf("set a %s of %s into %s", g.Kind, measured(ix, float64(g.Width)), called(w.Name, w.ID)), job.AddOf(o)), ix)
 	return e, []job.ID{o.ID}, err
 }
 
 // noSpace refuses an opening where it is and tells where it would go.
-func (g *Opening) noSpace(o *job.Opening, w *job.Wall, others []*job.Opening) error {
+func (g *Opening) noSpace(ix *job.Index, o *job.Opening, w *job.Wall, others []*job.Opening) error {
 	long := w.Frame().Length()
-	what := fmt.Sprintf("the %s would end at %s and %s is %s long", g.Kind, metres(float64(o.Along+o.Width)), called(w.Name, w.ID), metres(long))
+	what := fmt.Sprintf("the %s would end at %s and %s is %s long", g.Kind, measured(ix, float64(o.Along+o.Width)), called(w.Name, w.ID), measured(ix, long))
 	code := "off-wall"
 	if other := clashes(o, others); other != nil {
 		code = "openings-overlap"
@@ -69,9 +69,9 @@ func (g *Opening) noSpace(o *job.Opening, w *job.Wall, others []*job.Opening) er
 			best, found = at, true
 		}
 	}
-	nearest := "no part of this wall is wide enough for " + metres(float64(o.Width))
+	nearest := "no part of this wall is wide enough for " + measured(ix, float64(o.Width))
 	if found {
-		nearest = "the nearest place for it begins at " + metres(best)
+		nearest = "the nearest place for it begins at " + measured(ix, best)
 	}
 	return refuse(code, "along_m", what, nearest, w.ID)
 }

@@ -53,8 +53,8 @@ func (p *Place) find(ix *job.Index, path string) (spot, error) {
 	long := w.Frame().Length()
 	along := float64(*p.Along)
 	if along > long+geom.Tiny {
-		return spot{}, refuse("off-wall", path+".along_m", called(w.Name, w.ID)+" is "+metres(long)+" long and ends before "+metres(along),
-			"the last place on it is "+metres(long), w.ID)
+		return spot{}, refuse("off-wall", path+".along_m", called(w.Name, w.ID)+" is "+measured(ix, long)+" long and ends before "+measured(ix, along),
+			"the last place on it is "+measured(ix, long), w.ID)
 	}
 	along = math.Min(along, long)
 	on := &job.OnWall{Wall: w.ID, Along: tidy(along), Up: *p.Up, Off: p.Off}

@@ -69,10 +69,10 @@ func (g *Plant) into(s *sketch, p job.Part, k catalog.Kind) (job.Edit, []job.ID,
 		n = s.cutAt(r.ID, h.at, idOf("point", firstOf(g.Name, k.Kind), "part"), stateOr(g.State, r.State))
 	}
 	if n == nil || !shaped(s.kind(&n.Part)) || len(s.ends(n.ID)) != 2 || len(s.outletsAt(n.ID)) > 0 {
-		return nil, nil, refuse("not-in-line", "into", "there is no room for it in the line here", "set it at least "+metres(nearEnd)+" from what is there")
+		return nil, nil, refuse("not-in-line", "into", "there is no room for it in the line here", "set it at least "+measured(s.ix, nearEnd)+" from what is there")
 	}
 	if turn, known := s.turnBetween(s.ends(n.ID)[0], s.ends(n.ID)[1]); known && turn > straightOn && !k.Has(catalog.Turns) {
-		return nil, nil, refuse("not-in-line", "into", "the line turns here", "set it into a straight piece, "+metres(0.1)+" further along", n.ID)
+		return nil, nil, refuse("not-in-line", "into", "the line turns here", "set it into a straight piece, "+measured(s.ix, 0.1)+" further along", n.ID)
 	}
 	s.setIn(n, p, k)
 	n.State = stateOr(g.State, n.State)

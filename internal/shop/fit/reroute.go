@@ -36,9 +36,9 @@ func (g *Reroute) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.I
 	way := s.way(r)
 	for i := 1; i < len(way); i++ {
 		if way[i].Distance(way[i-1]) < nearEnd {
-			return nil, nil, refuse("no-length", "via", fmt.Sprintf("the %s leg would be of no length", ordinal(i)), "carry on for at least "+metres(nearEnd), r.ID)
+			return nil, nil, refuse("no-length", "via", fmt.Sprintf("the %s leg would be of no length", ordinal(i)), "carry on for at least "+measured(ix, nearEnd), r.ID)
 		}
 	}
 	s.moved(r)
-	return s.done(fmt.Sprintf("led %s another way, now %s", called(r.Name, r.ID), metres(geom.Length(way))))
+	return s.done(fmt.Sprintf("led %s another way, now %s", called(r.Name, r.ID), measured(ix, geom.Length(way))))
 }

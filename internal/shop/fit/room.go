@@ -43,13 +43,13 @@ type RoomWalls struct {
 
 // Edit adds the room, its walls and its zone.
 func (g *Room) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, error) {
-	outline, err := g.outline()
+	outline, err := g.outline(ix)
 	if err != nil {
 		return nil, nil, err
 	}
 	if g.Ceiling <= g.Floor {
-		return nil, nil, refuse("upside-down", "ceiling_m", fmt.Sprintf("the ceiling at %s is not above the floor at %s", metres(float64(g.Ceiling)), metres(float64(g.Floor))),
-			"give a height of room, "+metres(float64(g.Floor)+3)+" for one that is 3 m high")
+		return nil, nil, refuse("upside-down", "ceiling_m", fmt.Sprintf("the ceiling at %s is not above the floor at %s", measured(ix, float64(g.Ceiling)), measured(ix, float64(g.Floor))),
+			"give a height of room, "+measured(ix, float64(g.Floor)+3)+" for one that is 3 m high")
 	}
 	n := newNames(ix)
 	r := &job.Room{
@@ -78,18 +78,18 @@ func (g *Room) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, erro
 		made = append(made, zone.ID)
 	}
 	low, high, _ := geom.Bounds(r.Outline)
-	title := fmt.Sprintf("drew room %q, %s by %s", g.Name, metres(high[0]-low[0]), metres(high[1]-low[1]))
+	title := fmt.Sprintf("drew room %q, %s by %s", g.Name, measured(ix, high[0]-low[0]), measured(ix, high[1]-low[1]))
 	e, err := fits(job.AllOf(title, edits...), ix)
 	return e, made, err
 }
 
 // outline is the room's outline as given, counterclockwise.
-func (g *Room) outline() ([]geom.Flat, error) {
+func (g *Room) outline(ix *job.Index) ([]geom.Flat, error) {
 	switch {
 	case len(g.Outline) > 0 && g.Corner == nil && g.Size == nil:
 		return cleanOutline(g.Outline, "outline_m")
 	case len(g.Outline) == 0 && g.Corner != nil && g.Size != nil:
-		return rectangle(*g.Corner, *g.Size, "size_m")
+		return rectangle(ix, *g.Corner, *g.Size, "size_m")
 	case len(g.Outline) > 0:
 		return nil, refuse("two-places", "outline_m", "the room is given twice", "give outline_m alone, or corner_m with size_m")
 	}

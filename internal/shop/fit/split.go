@@ -34,13 +34,13 @@ func (g *Split) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.ID,
 	r := s.byRun[g.Run]
 	n := s.cutAt(r.ID, at, idOf("point", roleWord(r.Role)+" joint", "joint"), r.State)
 	if n == nil || n.ID == r.From.Point || len(s.made) == 0 {
-		return nil, nil, refuse("off-run", "along_m", "that is an end of "+called(r.Name, r.ID), "split it at least "+metres(nearEnd)+" from its ends", r.ID)
+		return nil, nil, refuse("off-run", "along_m", "that is an end of "+called(r.Name, r.ID), "split it at least "+measured(ix, nearEnd)+" from its ends", r.ID)
 	}
 	if err := s.makeTrue(); err != nil {
 		return nil, nil, err
 	}
 	s.leadWith(n.ID)
-	return s.edit(fmt.Sprintf("split %s at %s", called(r.Name, r.ID), metres(float64(g.Along))))
+	return s.edit(fmt.Sprintf("split %s at %s", called(r.Name, r.ID), measured(ix, float64(g.Along))))
 }
 
 // Join makes one run of the two that meet at a point: the gesture "join".

@@ -32,25 +32,25 @@ func (g *Stretch) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, e
 		return nil, nil, err
 	}
 	if math.IsNaN(float64(g.Length)) || math.IsInf(float64(g.Length), 0) {
-		return nil, nil, refuse("no-length", "length_m", "that is no length", "it is "+metres(was)+" now")
+		return nil, nil, refuse("no-length", "length_m", "that is no length", "it is "+measured(ix, was)+" now")
 	}
 	try := func(long float64) (job.Edit, error) {
 		edits, err := plan(long)
 		if err != nil {
 			return nil, err
 		}
-		return fits(job.AllOf(title+" "+metres(long)+" long", edits...), ix)
+		return fits(job.AllOf(title+" "+measured(ix, long)+" long", edits...), ix)
 	}
 	e, err := try(float64(g.Length))
 	if err != nil {
-		return nil, nil, nearestLength(err, was, float64(g.Length), try)
+		return nil, nil, nearestLength(ix, err, was, float64(g.Length), try)
 	}
 	return e, nil, nil
 }
 
 // nearestLength adds to a refusal the length nearest to the one wanted that fits,
 // to the centimetre.
-func nearestLength(err error, was, want float64, try func(float64) (job.Edit, error)) error {
+func nearestLength(ix *job.Index, err error, was, want float64, try func(float64) (job.Edit, error)) error {
 	var r *job.Refusal
 	if !errors.As(err, &r) || len(r.Findings) == 0 {
 		return err
@@ -74,7 +74,7 @@ func nearestLength(err error, was, want float64, try func(float64) (job.Edit, er
 		word = "longest"
 	}
 	f := r.Findings[0]
-	return refuse(f.Code, "length_m", f.Read, fmt.Sprintf("the %s that fits is %s", word, metres(good)), f.Where...)
+	return refuse(f.Code, "length_m", f.Read, fmt.Sprintf("the %s that fits is %s", word, measured(ix, good)), f.Where...)
 }
 
 // plan is the edits for a length.

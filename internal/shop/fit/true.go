@@ -180,7 +180,7 @@ func (s *sketch) meeting(n *node, k catalog.Kind, total int, ends []end) (catalo
 	if _, _, turn, known := s.straightest(ends); known && turn > 90-give && !s.allSweep(ends) {
 		r := ends[0].run
 		return k, refuse("no-tee", "to", fmt.Sprintf("no two of the lines at %s are in line, so that no tee fits", called(n.Name, n.ID)),
-			"begin the new line on a straight piece, "+metres(0.1)+" along "+called(r.Name, r.ID), n.ID)
+			"begin the new line on a straight piece, "+measured(s.ix, 0.1)+" along "+called(r.Name, r.ID), n.ID)
 	}
 	return kind, nil
 }

@@ -50,13 +50,13 @@ func (g *Underlay) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, 
 	case g.Length != nil && g.At == nil:
 		long = float64(*g.Length)
 		if long < near {
-			return nil, nil, refuse("too-short", "length_m", metres(long)+" is too short to scale a picture by", "take two marks of a longer distance")
+			return nil, nil, refuse("too-short", "length_m", measured(ix, long)+" is too short to scale a picture by", "take two marks of a longer distance")
 		}
 		u.At = g.placed(was, long)
 	default:
 		return nil, nil, refuse("no-place", "length_m", "the picture has no scale", "give one of length_m and at_m")
 	}
-	title := fmt.Sprintf("laid %q under the drawing, %s between its marks", path.Base(g.File), metres(long))
+	title := fmt.Sprintf("laid %q under the drawing, %s between its marks", path.Base(g.File), measured(ix, long))
 	e, err := fits(job.AllOf(title, set("", "building.underlay", u)), ix)
 	return e, nil, err
 }

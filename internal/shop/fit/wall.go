@@ -49,7 +49,7 @@ func (g *Wall) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, erro
 	if g.Name != "" {
 		what = fmt.Sprintf("%q", g.Name)
 	}
-	e, err := fits(job.AllOf("drew "+what+" of "+metres(long), job.AddOf(w)), ix)
+	e, err := fits(job.AllOf("drew "+what+" of "+measured(ix, long), job.AddOf(w)), ix)
 	return e, []job.ID{w.ID}, err
 }
 

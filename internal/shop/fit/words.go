@@ -7,11 +7,16 @@ import (
 	"strings"
 	"unicode"
 
+	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
 )
 
-// metres is a length as the history tells it: to the centimetre, "6.4 m".
-func metres(x float64) string {
+// measured is a length as the history tells it, in the units of the job: to the centimetre,
+// "6.4 m", or as a tape in feet has it.
+func measured(ix *job.Index, x float64) string {
+	if ix.Job().Site.Units == string(unit.US) {
+		return unit.US.Text(unit.KindLength, x, unit.Env{})
+	}
 	return strconv.FormatFloat(math.Round(x*100)/100, 'f', -1, 64) + " m"
 }
 
