@@ -33,7 +33,11 @@ history, which a backup keeps. A file that is there stays unless --force is give
 			if err := save(file, data, force); err != nil {
 				return err
 			}
-			fmt.Fprintf(c.Err, "wrote %s\n", file)
+			what := ""
+			if server.IsArchive(data) {
+				what = ", an archive (ZIP): the job has pictures"
+			}
+			fmt.Fprintf(c.Err, "wrote %s%s\n", file, what)
 			return nil
 		},
 	}

@@ -12,6 +12,7 @@ import (
 	"strconv"
 
 	"dropleg/engine/document"
+	"dropleg/internal/edge/server"
 	"dropleg/internal/shop/catalog"
 	"dropleg/internal/shop/job"
 )
@@ -63,6 +64,27 @@ func quote(s string) string { return strconv.Quote(s) }
 
 // read is a file's text, or that of standard input for "-".
 func (c *call) read(file string) (name string, data []byte, err error) {
+	if name, data, err = c.raw(file); err != nil {
+		return name, nil, err
+	}
+	return c.textual(name, data)
+}
+
+// readShop is the text of a job in a file: also out of the archive that an export with
+// pictures is.
+func (c *call) readShop(file string) (name string, data []byte, err error) {
+	if name, data, err = c.raw(file); err != nil {
+		return name, nil, err
+	}
+	if server.IsArchive(data) {
+		text, err := server.TextIn(data)
+		return name, text, asInput(name, nil, err)
+	}
+	return c.textual(name, data)
+}
+
+// raw is what stands in a file, or comes from standard input for "-".
+func (c *call) raw(file string) (name string, data []byte, err error) {
 	if file == "-" {
 		data, err = io.ReadAll(io.LimitReader(c.In, document.Limit+1))
 		if err != nil {
@@ -78,6 +100,11 @@ func (c *call) read(file string) (name string, data []byte, err error) {
 	if len(data) > document.Limit {
 		return name, nil, tooLarge(name, "more than")
 	}
+	return name, data, nil
+}
+
+// textual refuses what is no text at all.
+func (*call) textual(name string, data []byte) (string, []byte, error) {
 	if what := foreign(data); what != "" {
 		return name, nil, unusable(name, what, "a text in JSON")
 	}
@@ -136,10 +163,10 @@ func foreign(data []byte) string {
 // of the stored job.
 func (c *call) readJobText(ctx context.Context, word string) (name string, data []byte, err error) {
 	if word == "-" {
-		return c.read(word)
+		return c.readShop(word)
 	}
 	if _, err := os.Stat(word); !errors.Is(err, fs.ErrNotExist) {
-		return c.read(word)
+		return c.readShop(word)
 	}
 	data, near, ok, err := c.storedText(ctx, word)
 	if err == nil && !ok {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"archive/zip"
 	"bytes"
 	"context"
 	"errors"
@@ -10,6 +11,7 @@ import (
 	"testing"
 
 	"dropleg/engine/document"
+	"dropleg/internal/shop/example"
 )
 
 // A file beyond the limit is refused by its size, without reading it.
@@ -29,6 +31,28 @@ func TestTooLarge(t *testing.T) {
 	long := strings.NewReader(strings.Repeat(" ", document.Limit+2))
 	if _, _, err := (&call{Streams: Streams{In: long}}).read("-"); err == nil {
 		t.Error("standard input beyond the limit was taken")
+	}
+}
+
+// What an export with pictures writes is a job for every command, and an archive of something
+// else is none.
+func TestAJobInAnArchive(t *testing.T) {
+	raw, _ := example.Read("frame-garage")
+	for name, want := range map[string]int{"job.json": statusShort, "letter.txt": statusInput} {
+		var packed bytes.Buffer
+		z := zip.NewWriter(&packed)
+		w, err := z.Create(name)
+		if err == nil {
+			_, err = w.Write(raw)
+		}
+		if err = errors.Join(err, z.Close()); err != nil {
+			t.Fatal(err)
+		}
+		var out, errs bytes.Buffer
+		status := Run(context.Background(), []string{"check", "-"}, Streams{In: &packed, Out: &out, Err: &errs, Env: os.Getenv})
+		if status != want || want == statusInput && !strings.Contains(errs.String(), `read an entry "letter.txt"`) {
+			t.Errorf("%s: status %d: %s", name, status, errs.String())
+		}
 	}
 }
 

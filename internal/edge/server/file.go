@@ -157,6 +157,12 @@ func Import(ctx context.Context, d *desk.Desk, data []byte, origin, sum string) 
 // IsArchive tells a ZIP archive by its first bytes.
 func IsArchive(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) }
 
+// TextIn is the job's own text in an archive; its pictures are left out.
+func TextIn(archive []byte) ([]byte, error) {
+	text, _, err := unpack(archive)
+	return text, err
+}
+
 // picture is one picture of a job.
 type picture struct {
 	name, kind string
