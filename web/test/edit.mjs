@@ -1,6 +1,6 @@
 // Edits on a job that stands: dragged, kept across restarts and while the program is away, the same by page and command.
 import assert from "node:assert/strict";
-import { accessible, open, settled } from "./browser.mjs";
+import { accessible, open, phone, settled } from "./browser.mjs";
 import { drag, inOneStep, middleOf, stepped, takeUp, undo } from "./hand.mjs";
 
 const example = (program) => program.job({ from: "example", example: "boat-shop" });
@@ -209,7 +209,53 @@ async function typedAfterAClick(at) {
   await close();
 }
 
+async function composed(at) {
+  const { program } = at;
+  const id = await example(program);
+  const may = (text) => /422/.test(text);
+  const { page, close } = await open(at, `${program.base}/job/${id}#q=pressure&at=outlet.far-bench`, { may });
+  await settled(page);
+  await page.getByRole("button", { name: "What hangs here" }).click();
+  const keep = page.getByRole("button", { name: "Keep it so" });
+  await page.waitForFunction(() => document.querySelector(".compose-ends .do")?.disabled, null);
+  // One mark stands for one place.
+  const { outlets } = await program.document(id);
+  const taken = outlets.find((o) => o.id !== "outlet.far-bench").mark;
+  await page.getByLabel("Mark").fill(taken);
+  await keep.click();
+  await page.getByText(`has the mark ${taken} already`).first().waitFor();
+  await page.getByLabel("Mark").fill("Q");
+  await inOneStep(page, () => keep.click());
+  await page.waitForFunction(() => document.querySelector(".compose-ends .do")?.disabled, null);
+  // A new tool is called as names begin.
+  await page.locator(".compose .new-tool select").first().selectOption("long-board-sander");
+  await inOneStep(page, () => page.getByRole("button", { name: "Add the tool" }).click());
+  await page.locator(".compose .tick", { hasText: "Long-board sander 2" }).waitFor();
+  await close();
+}
+
+async function under(at) {
+  const { program } = at;
+  const id = await example(program);
+  const { page, close } = await open(at, `${program.base}/job/${id}#q=buy`, { viewport: phone, hasTouch: true });
+  await settled(page);
+  await page.waitForSelector(".strip .asked");
+  const top = async () => (await page.locator(".panel").boundingBox()).y;
+  assert.ok((await top()) > phone.height, "the answer's list lies under the drawing");
+  await page.getByRole("button", { name: "What stands behind it: under the drawing" }).click();
+  await page.waitForFunction(() => document.querySelector(".panel").getBoundingClientRect().top < innerHeight / 2);
+  // Where the list comes before the drawing there is nothing to be led to.
+  await page.goto(`${program.base}/job/${id}#q=build`);
+  await page.reload();
+  await page.waitForSelector(".strip .asked");
+  await page.waitForSelector(".page.at-work");
+  assert.equal(await page.locator(".strip .below").isVisible(), false);
+  await close();
+}
+
 export const walks = {
+  "one mark for one outlet; what is kept rests": composed,
+  "on a phone an answer leads to what stands under the drawing": under,
   "after a click on Undo a length is typed where the mouse points": typedAfterAClick,
   "a drag gives new pressures, the way changes": dragged,
   "undo goes on after the program was started again": undoAcrossRestart,
