@@ -83,7 +83,8 @@ function Problems({ job }: { job: Job }) {
 
 /** A phone on the ladder: what is to be done next comes before the drawing. */
 const atWork = () =>
-  panel.value === "weak" || (panel.value === "" && ["build", "prove", "keep"].includes(question.value));
+  ["weak", "reading"].includes(panel.value) ||
+  (panel.value === "" && ["build", "prove", "keep"].includes(question.value));
 
 function Page() {
   const now = job.value.value;

@@ -114,11 +114,47 @@ async function pictures(at) {
   await page.locator(".held-back", { hasText: "not kept" }).waitFor();
   await page.locator("#joint-3").getByRole("button", { name: "Tight" }).click();
   const list = await records(at.program, id, (l) => l.length === 2);
-  assert.deepEqual(list.map((r) => [r.found, r.photo]), [["bubbles", undefined], ["tight", undefined]]);
+  assert.deepEqual(
+    list.map((r) => [r.found, r.photo]),
+    [
+      ["not-checked", undefined],
+      ["tight", undefined],
+    ],
+  );
+
+  // A photo alone says nothing of the joint, and can be looked at.
+  await page.unroute(/\/pictures\//);
+  await photo(4).setInputFiles({ name: "dot.png", mimeType: "image/png", buffer: dot });
+  const link = page.locator("#joint-4").getByRole("link", { name: "Photo" });
+  assert.equal((await page.request.get(new URL(await link.getAttribute("href"), page.url()).href)).status(), 200);
+  assert.match(await page.locator("#joint-4").innerText(), /not checked/);
+  await close();
+}
+
+async function gauge(at) {
+  const { page, close, id } = await pocket(at, "prove", () => true);
+  await page.getByRole("button", { name: "Read a gauge" }).first().click();
+  await page.context().setOffline(true);
+  const form = page.locator(".reading-form");
+  await form.getByLabel("Gauge shows").fill("5.9 psi");
+  await form.getByRole("button", { name: "Meant 5.9 bar?" }).click();
+  await form.getByLabel("Receiver shows").fill("seven");
+  await form.getByText("Not understood").waitFor();
+  assert.ok(await form.getByRole("button", { name: "Enter the reading" }).isDisabled());
+  await form.getByLabel("Receiver shows").fill("7.1 bar");
+  await form.getByRole("button", { name: "Enter the reading" }).click();
+  await page.locator(".held-back", { hasText: "1 entry" }).waitFor();
+  await page.context().setOffline(false);
+  const [r] = await records(at.program, id, (l) => l.length === 1);
+  assert.deepEqual([r.reading.pressure_kPa_g, r.reading.receiver_kPa_g], [590, 710]);
+  await page.locator(".reading .back").click();
+  await page.locator(".prove").waitFor();
+  await page.locator(".facts", { hasText: "by the design" }).waitFor();
   await close();
 }
 
 export const walks = {
+  "a gauge is read out of reach of the program": gauge,
   "joints are there before the questions are answered": early,
   "a decay test with a wrong unit and a reading taken back": hold,
   "upkeep is one touch, and one back": upkeep,

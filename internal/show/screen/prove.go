@@ -225,6 +225,11 @@ func (p *proved) joint(k *prove.Joint) JointRow {
 	if k.Size != "" {
 		row.Words += " " + k.Size
 	}
+	for _, id := range k.Seen { // the newest picture stays in reach when the joint was checked again
+		if r := p.index.Record(id); r != nil && r.Photo != "" {
+			row.Written.Photo = r.Photo
+		}
+	}
 	return row
 }
 

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { jobPath, query } from "../state/address.ts";
 import { inUnits } from "../state/data.ts";
 import { trouble } from "../state/notice.ts";
@@ -58,9 +59,10 @@ export function Parts({ of }: { of: readonly (readonly [id: string, words: strin
 
 /** A picture off the camera, as part of what is written down. */
 export function Photo({ of, take }: { of: string; take: (picture: Blob) => void }) {
+  const busy = useSignal(false);
   return (
-    <label class="photo">
-      <span>{words.photo}</span>
+    <label class="photo" aria-busy={busy.value}>
+      <span>{busy.value ? words.photoBusy : words.photo}</span>
       <input
         type="file"
         accept="image/*"
@@ -69,12 +71,15 @@ export function Photo({ of, take }: { of: string; take: (picture: Blob) => void 
         onChange={(e) => {
           const field = e.currentTarget;
           const file = field.files?.[0];
-          if (file)
-            void smaller(file).then((picture) => {
-              if (picture) take(picture);
-              else trouble.value = { kind: "refused", words: words.noPhoto, lines: [] };
-              field.value = "";
-            });
+          if (!file) return;
+          // A large picture takes a phone some seconds.
+          busy.value = true;
+          void smaller(file).then((picture) => {
+            busy.value = false;
+            if (picture) take(picture);
+            else trouble.value = { kind: "refused", words: words.noPhoto, lines: [] };
+            field.value = "";
+          });
         }}
       />
     </label>

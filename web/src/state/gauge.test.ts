@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { gaugeOf, kelvinOf, meant, secondsOf, strange } from "./gauge.ts";
+import { far, gaugeOf, kelvinOf, meant, secondsOf, strange } from "./gauge.ts";
 
 const band = { cutIn: 620, cutOut: 830 };
 
@@ -24,6 +24,12 @@ test("times as a watch and as people say them", () => {
   assert.equal(secondsOf("2 min"), 120);
   assert.equal(secondsOf("0"), null);
   assert.equal(secondsOf("soon"), null);
+});
+
+test("a figure far from what gauges of workshops show is another unit", () => {
+  assert.equal(far(gaugeOf("5.9", "metric") ?? 0), false);
+  assert.equal(far(gaugeOf("85", "metric") ?? 0), true);
+  assert.equal(far(gaugeOf("5.9", "us") ?? 0), true);
 });
 
 test("a reading in another unit is asked about, and what may have been meant is offered", () => {

@@ -58,6 +58,11 @@ export function strange(kPa: number | null, receiver: number | null, band: Band)
   return "";
 }
 
+/** What gauges of workshops show, kPa; a figure far from it was meant in another unit, or read wrong. */
+export const usual = { least: 100, most: 1600 };
+
+export const far = (kPa: number): boolean => kPa < usual.least || kPa > usual.most;
+
 /** The same figure in the units in which it would not be strange. */
 export function meant(text: string, least: number, most: number): string[] {
   const figure = /^\s*(\d+(?:[.,]\d+)?)/.exec(text)?.[1];

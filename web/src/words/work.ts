@@ -32,6 +32,7 @@ export const workWords = {
   } as Record<string, string>,
   marks: { tight: "Tight", bubbles: "Bubbles", mended: "Mended" } as Record<string, string>,
   photo: "Photo",
+  photoBusy: "Photo …",
   noPhoto: "That picture cannot be read: take it again. Nothing was written down.",
   photoRefused: "The photo was not kept; what was found is written down without it:",
   goTo: "Go to",

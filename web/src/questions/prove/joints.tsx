@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import type { ScreenJointRow } from "../../api/types.gen.ts";
+import { jobPath } from "../../state/address.ts";
 import { joint as asked, light } from "../../state/ask.ts";
 import { fresh, note } from "../../state/outbox.ts";
 import { workWords as words } from "../../words/work.ts";
@@ -46,6 +47,7 @@ function Row({ j }: { j: ScreenJointRow }) {
       <p class="joint-state">
         {words.found[found] ?? found}
         {j.written.words !== "" && <span class="soft"> {j.written.words}</span>}
+        {j.written.photo !== "" && <a href={jobPath(`/pictures/${j.written.photo}`)}>{words.photo}</a>}
       </p>
       {j.written.clash !== "" && found === "clash" && (
         <p class="waits">
@@ -67,10 +69,7 @@ function Row({ j }: { j: ScreenJointRow }) {
             {say}
           </button>
         ))}
-        <Photo
-          of={`${j.number}`}
-          take={(p) => find(j, found === "not-checked" || found === "clash" ? "bubbles" : found, p)}
-        />
+        <Photo of={`${j.number}`} take={(p) => find(j, found === "clash" ? "bubbles" : found, p)} />
       </fieldset>
     </li>
   );

@@ -157,7 +157,7 @@ export function Prove() {
             {answer.outlets.map((o) => (
               <li key={o.id} onPointerEnter={() => light(o.id)} onPointerLeave={() => light()}>
                 <span class="fact-words">
-                  {o.name} <span class="soft">{o.words}</span>
+                  <strong>{o.name}</strong> <span class="soft">{o.words}</span>
                   {o.dew !== "" && <span class="soft claim">{o.dew}</span>}
                 </span>
                 <span class="fact-figure">

@@ -1,72 +1,56 @@
-import { signal, useSignal } from "@preact/signals";
-import { useEffect, useId } from "preact/hooks";
-import { Refused } from "../../api/client.ts";
+import { type Signal, signal, useSignal } from "@preact/signals";
+import { useId } from "preact/hooks";
 import type { JobOutlet } from "../../api/types.gen.ts";
+import { Field } from "../../paint/field.tsx";
 import { jobId } from "../../state/address.ts";
-import { chosen } from "../../state/ask.ts";
+import { chosen, panel, question, units } from "../../state/ask.ts";
+import { far, gaugeOf, gaugeText, meant, usual } from "../../state/gauge.ts";
 import { done } from "../../state/hints.ts";
 import { outletRows, pieces, thingOf } from "../../state/live.ts";
-import { myName } from "../../state/name.ts";
-import { stepOnJob } from "../../state/post.ts";
-import { quantity } from "../../state/unit.ts";
+import { note } from "../../state/outbox.ts";
+import { jobUnits } from "../../state/unit.ts";
 import { readingWords as say } from "../../words/panels.ts";
+import { Back } from "../back.tsx";
+import { Held } from "../work.tsx";
 
-interface Pressure {
-  text: string;
-  pa: number | null;
-  echo: string;
+const shows = signal("");
+const receiver = signal("");
+
+/** Back to the list of outlets where one came from there, and not to the way to the outlet. */
+function leave(): void {
+  panel.value = "";
+  if (question.value === "prove") chosen.value = "";
 }
 
-const nothing: Pressure = { text: "", pa: null, echo: "" };
-const shows = signal<Pressure>(nothing);
-const receiver = signal<Pressure>(nothing);
-
-/** A pressure off a gauge, typed in any unit and told back. */
-function Gauge({ label, of }: { label: string; of: typeof shows }) {
-  const id = useId();
-  const text = of.value.text;
-  useEffect(() => {
-    if (text.trim() === "") return;
-    const stop = new AbortController();
-    const timer = setTimeout(() => {
-      quantity("gauge pressure", text, stop.signal).then(
-        (q) => {
-          of.value = { text, pa: q.si, echo: q.words };
-        },
-        (e: unknown) => {
-          if (stop.signal.aborted) return;
-          of.value = { text, pa: null, echo: e instanceof Refused ? e.message : String(e) };
-        },
-      );
-    }, 120);
-    return () => {
-      clearTimeout(timer);
-      stop.abort();
-    };
-  }, [text]);
+/** A pressure off a gauge, typed in any unit and told back; understood here, for the program may be out of reach. */
+function Gauge({ label, of, system }: { label: string; of: Signal<string>; system: string }) {
+  const kPa = gaugeOf(of.value, system);
   return (
-    <div class="measure">
-      <label for={id}>{label}</label>
-      <input
-        id={id}
-        type="text"
-        autocomplete="off"
-        placeholder={say.hint}
-        value={text}
-        aria-describedby={`${id}-echo`}
-        onInput={(e) => {
-          of.value = { text: e.currentTarget.value, pa: null, echo: "" };
-        }}
-      />
-      <span id={`${id}-echo`} class="measure-echo" aria-live="polite">
-        {of.value.echo}
-      </span>
-    </div>
+    <>
+      <Field label={label} of={of} hint={say.hint} mode="text" />
+      <p class="measure-echo" aria-live="polite">
+        {of.value.trim() === "" ? "" : kPa === null ? say.unread : gaugeText(kPa, system)}
+      </p>
+      {kPa !== null && far(kPa) && (
+        <p class="waits">
+          {say.far}{" "}
+          {meant(of.value, usual.least, usual.most).map((text) => (
+            <button
+              key={text}
+              type="button"
+              class="go"
+              onClick={() => {
+                of.value = text;
+              }}
+            >
+              {say.meant} {text}?
+            </button>
+          ))}
+        </p>
+      )}
+    </>
   );
 }
-
-/** To the pascal, in the file's kPa. */
-const kPa = (pa: number): number => Math.round(pa) / 1000;
 
 /** What a gauge showed at an outlet, into the job's records: the program holds it against the drawing. */
 export function Reading() {
@@ -83,33 +67,39 @@ export function Reading() {
       </section>
     );
   const tools = thingOf<JobOutlet>(at.value)?.tools ?? [];
-  const enter = async () => {
-    const pa = shows.value.pa;
-    if (pa === null) return;
+  const system = units.value || jobUnits.value;
+  const kPa = gaugeOf(shows.value, system);
+  const atReceiver = gaugeOf(receiver.value, system);
+  // Nobody enters half of it by mistake: what stands in a field is a pressure, or the field is empty.
+  const good = kPa !== null && (receiver.value.trim() === "" || atReceiver !== null);
+  const enter = () => {
+    if (kPa === null || !good) return;
     const running = tools.filter((t) => !still.value.has(t)).map((tool) => ({ tool, outlet: at.value }));
-    const reading = {
-      pressure_kPa_g: kPa(pa),
-      ...(receiver.value.pa === null ? {} : { receiver_kPa_g: kPa(receiver.value.pa) }),
-      ...(running.length > 0 ? { running } : {}),
-    };
-    const when = `${new Date().toISOString().slice(0, 19)}Z`;
-    const thing = { when, by: myName.value, kind: "reading", about: [at.value], reading };
-    const answer = await stepOnJob({ do: "put", what: "record", thing });
-    if (!answer.done) return;
-    shows.value = nothing;
-    receiver.value = nothing;
+    note({
+      kind: "reading",
+      about: [at.value],
+      reading: {
+        pressure_kPa_g: Math.round(kPa * 1000) / 1000,
+        ...(atReceiver === null ? {} : { receiver_kPa_g: Math.round(atReceiver * 1000) / 1000 }),
+        ...(running.length > 0 ? { running } : {}),
+      },
+    });
+    shows.value = "";
+    receiver.value = "";
     told.value = true;
     done(`readings ${jobId}`);
   };
   return (
-    <section class="reading">
+    <section class="reading work">
+      <Back leave={leave} />
       <h2>{say.title}</h2>
+      <Held />
       <p>{say.lead}</p>
       <form
         class="reading-form"
         onSubmit={(e) => {
           e.preventDefault();
-          void enter();
+          enter();
         }}
       >
         <div class="measure">
@@ -129,8 +119,8 @@ export function Reading() {
             ))}
           </select>
         </div>
-        <Gauge label={say.pressure} of={shows} />
-        <Gauge label={say.receiver} of={receiver} />
+        <Gauge label={say.pressure} of={shows} system={system} />
+        <Gauge label={say.receiver} of={receiver} system={system} />
         <fieldset>
           <legend class="soft">{say.running}</legend>
           {tools.length === 0 && <span>{say.nothing}</span>}
@@ -149,11 +139,11 @@ export function Reading() {
             </label>
           ))}
         </fieldset>
-        <button type="submit" class="go strong" disabled={shows.value.pa === null}>
+        <button type="submit" class="go strong" disabled={!good}>
           {say.add}
         </button>
         <p class="soft" role="status">
-          {told.value && shows.value.text === "" ? say.added : ""}
+          {told.value && shows.value === "" ? say.added : ""}
         </p>
       </form>
     </section>
