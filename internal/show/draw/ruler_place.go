@@ -25,6 +25,7 @@ func (p *planner) rulers(floor, low, high scene.Point) []*ruler {
 		r.whole = true
 		if !p.outside(r) || !room.take(r, edges) {
 			r = p.ruled(w, along, true)
+			r.whole = room.endless() // the room's size stands on one of several leaves alone
 		}
 		all = append(all, r)
 	}
@@ -52,6 +53,9 @@ func (p *planner) spare(low, high scene.Point) *spare {
 	}
 	return s
 }
+
+// endless says that the drawing comes in parts.
+func (s *spare) endless() bool { return math.IsInf(s.left[0], 1) }
 
 // take takes room for a chain beyond the edges of the drawing, with the whole if it can be;
 // false where there is none.
@@ -133,8 +137,10 @@ func (p *planner) dimensions(all []*ruler) []scene.Item {
 	var items []scene.Item
 	for _, r := range all {
 		if r.inside && !p.settled(r) {
-			p.hidden = true
-			continue
+			if r.whole = false; !p.settled(r) {
+				p.hidden = true
+				continue
+			}
 		}
 		items = append(items, p.scaled(r)...)
 	}

@@ -43,6 +43,11 @@ func longHall(units string) string {
 
 func smallRoom(units string) string { return walled(3, 2, 2.4, units, 0.8, 1.25, 2.4) }
 
+// backed is a job with another room behind the south wall, so that the chain stands in the room.
+func backed(raw string) string {
+	return strings.Replace(raw, `"rooms": [`, `"rooms": [{"id": "room.b", "name": "Store", "outline_m": [[0,-6],[200,-6],[200,-0.2],[0,-0.2]], "floor_m": 0, "ceiling_m": 3}, `, 1)
+}
+
 // Of a hall in parts every leaf with the wall on it tells how long the whole wall is, and every
 // stretch of the chain that it shows, also one that goes on beyond a match line; no leaf leads to
 // one that there is not. In feet and inches as in metres, on every paper, nothing lies on
@@ -54,39 +59,44 @@ func TestChainsInParts(t *testing.T) {
 			whole, cut = `656'-2"`, `131'-2"`
 		}
 		for _, paper := range page.Papers() {
-			m, all := made(t, longHall(units), paper.Name, "plan", "walls")
-			where := units + " " + paper.Name
-			plan := m.Leaves(all[0])
-			names := map[string]bool{}
-			for _, leaf := range plan[1:] {
-				words := leafWords(leaf)
-				_, name, ok := strings.Cut(words[0], ", part ")
-				names[name] = ok
+			chainsOn(t, units+" "+paper.Name, longHall(units), paper.Name, whole, cut)
+		}
+		chainsOn(t, units+", in the room", backed(longHall(units)), "a4", whole, cut)
+	}
+}
+
+// chainsOn looks at the leaves of the plan of a job whose south wall is in parts.
+func chainsOn(t *testing.T, where, raw, paper, whole, cut string) {
+	t.Helper()
+	m, all := made(t, raw, paper, "plan", "walls")
+	plan := m.Leaves(all[0])
+	names := map[string]bool{}
+	for _, leaf := range plan[1:] {
+		_, name, ok := strings.Cut(leafWords(leaf)[0], ", part ")
+		names[name] = ok
+	}
+	stretches := 0
+	for _, leaf := range plan[1:] {
+		told := 0
+		for _, w := range leafWords(leaf) {
+			if to, ok := strings.CutPrefix(w, "match line, goes on on "); ok && !names[to] {
+				t.Errorf("%s: no leaf %s", where, to)
 			}
-			stretches := 0
-			for _, leaf := range plan[1:] {
-				told := 0
-				for _, w := range leafWords(leaf) {
-					if to, ok := strings.CutPrefix(w, "match line, goes on on "); ok && !names[to] {
-						t.Errorf("%s: no leaf %s", where, to)
-					}
-					if strings.HasPrefix(w, whole) {
-						told++
-					}
-					if strings.HasPrefix(w, cut+" from ") || strings.HasPrefix(w, cut+" to ") {
-						stretches++
-					}
-				}
-				if told != 1 {
-					t.Errorf("%s: a leaf tells the whole %d times", where, told)
-				}
+			if w == whole || strings.HasPrefix(w, whole+" from ") || strings.HasPrefix(w, whole+" to ") {
+				told++
 			}
-			if stretches < 2 {
-				t.Errorf("%s: the stretch that is cut is told on %d leaves", where, stretches)
+			if strings.HasPrefix(w, cut+" from ") || strings.HasPrefix(w, cut+" to ") {
+				stretches++
 			}
-			clearIn(t, where, m, all)
+		}
+		if told != 1 {
+			t.Errorf("%s: a leaf tells the whole %d times", where, told)
 		}
 	}
+	if stretches < 2 {
+		t.Errorf("%s: the stretch that is cut is told on %d leaves", where, stretches)
+	}
+	clearIn(t, where, m, all)
 }
 
 // A room of 3 by 2 m has its chain as well, on every paper, and says how long it is.
