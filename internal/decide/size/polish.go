@@ -19,9 +19,21 @@ const mostPolished = 24
 
 // polish tries one size smaller of each choice of a pick that took more than one round, the
 // greatest saving first: what was tightened for all may be too much for some. Each is held
-// to flows that follow pressure; all together to the days, else the pick stays as it was.
+// to flows that follow pressure; all together to the days, else the pick stays as it was, and
+// is held to them itself: days take longest, so the pick that is likely the last comes first.
 func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, error) {
-	whole := v
+	less, err := w.smaller(ctx, f, v)
+	if err != nil {
+		return nil, err
+	}
+	if err := w.days(ctx, less); err != nil || less.holds() || less == v {
+		return less, err
+	}
+	return v, w.days(ctx, v)
+}
+
+// smaller is a pick with the smaller sizes by which it still holds, days not asked.
+func (w *work) smaller(ctx context.Context, f *frame, v *verdict) (*verdict, error) {
 	order, first := w.bySaving(v)
 	for n, i := range order {
 		if n == mostPolished || first[i] <= 0 {
@@ -46,15 +58,6 @@ func (w *work) polish(ctx context.Context, f *frame, v *verdict) (*verdict, erro
 		if less.holds() {
 			v = less
 		}
-	}
-	if v == whole {
-		return v, nil
-	}
-	if err := w.days(ctx, v); err != nil {
-		return nil, err
-	}
-	if !v.holds() {
-		return whole, nil
 	}
 	return v, nil
 }

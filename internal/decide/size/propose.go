@@ -145,15 +145,15 @@ func (w *work) propose(ctx context.Context) (*Proposal, *verdict, error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		if v.holds() {
-			if err := w.days(ctx, v); err != nil {
-				return nil, nil, err
-			}
+		switch {
+		case !v.holds():
+		case a.Price > bound*(1+worthPolish):
+			v, err = w.polish(ctx, f, v)
+		default:
+			err = w.days(ctx, v)
 		}
-		if v.holds() && a.Price > bound*(1+worthPolish) {
-			if v, err = w.polish(ctx, f, v); err != nil {
-				return nil, nil, err
-			}
+		if err != nil {
+			return nil, nil, err
 		}
 		if v.holds() || round == mostRounds {
 			p, err := w.proposal(ctx, bound, v, round)
