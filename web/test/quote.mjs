@@ -100,7 +100,11 @@ export const walks = {
     const { page, close, shop, part } = await asked(at);
     await rate(at.program, shop, 60);
     await keepPrint(page);
-    await part.getByLabel("Your name or firm").fill("Tarn Row Pipework");
+    // What is being typed stays while an answer arrives.
+    await part.getByLabel("Your name or firm").pressSequentially("Tarn Row ");
+    await rate(at.program, shop, 61);
+    await part.getByText((await answer(at, shop)).sentence).waitFor();
+    await part.getByLabel("Your name or firm").pressSequentially("Pipework");
     await part.getByLabel("Your name or firm").press("Tab");
     const sheet = async (name) => {
       const to = await part.getByRole("link", { name, exact: true }).getAttribute("href");

@@ -103,7 +103,7 @@ function Taken({ of }: { of: Quote }) {
           type="text"
           maxLength={60}
           autocomplete="organization"
-          value={stamp.value.by}
+          defaultValue={stamp.value.by}
           onChange={(e) => {
             stamp.value = { ...stamp.value, by: e.currentTarget.value };
           }}

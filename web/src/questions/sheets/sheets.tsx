@@ -58,7 +58,7 @@ function Field({ of, words }: { of: "by" | "mark" | "revision"; words: string })
         id={id}
         type="text"
         maxLength={of === "mark" ? 6 : 60}
-        value={stamp.value[of]}
+        defaultValue={stamp.value[of]}
         onChange={(e) => {
           stamp.value = { ...stamp.value, [of]: e.currentTarget.value };
         }}
