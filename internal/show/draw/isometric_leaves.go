@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"dropleg/engine/geom"
 	"dropleg/internal/show/scene"
@@ -43,6 +44,7 @@ type leafer struct {
 	parts  []shopPart
 	letter int // of the next ring
 	spilt  []inset
+	across [2][]float64 // where lines run along the other axis of the plan
 }
 
 // shopPart is what stands on one leaf.
@@ -89,6 +91,14 @@ const mostParts = 30
 // split shares the shop among leaves until each part can be worked from.
 func (l *leafer) split() {
 	l.parts = []shopPart{l.part(everywhere(), true)}
+	var lines standing
+	_, legs := l.parts[0].standing()
+	for _, g := range legs {
+		lines.line(g.a, g.b)
+	}
+	for k := range 2 {
+		l.across[k] = slices.Compact(slices.Sorted(slices.Values(lines[k].across)))
+	}
 	if l.parts[0].scale >= l.paper.Working || l.slice() {
 		return
 	}
@@ -129,16 +139,19 @@ func (l *leafer) part(own window, whole bool) shopPart {
 	if p.scale >= l.paper.Working {
 		return p
 	}
-	k := p.scale
-	for range 8 {
+	k, unbroken := l.paper.Working, p.scale
+	for range 6 {
 		f := plotted(p.site.given, k)
 		if len(f[0].slabs)+len(f[1].slabs) == 0 {
 			break
 		}
 		short := p.site.moved(&f)
 		next := l.fit(short)
-		if gain := next / l.fit(p.site); gain >= worthBreaks {
+		if next >= worthBreaks*unbroken && next > p.scale {
 			p.drawn, p.scale = short, next
+		}
+		if next >= l.paper.Working {
+			break // it need be no larger
 		}
 		if math.Abs(next/k-1) < 0.01 {
 			break

@@ -176,7 +176,7 @@ func (l *leafer) crowding(all []geom.Point) float64 {
 		}
 	}
 	low, high := slices.Min(places[2]), slices.Max(places[2])
-	left := kept(high-low, l.paper.Working)
+	net := high - low
 	j := l.given.Index.Job()
 	for i := range j.Building.Walls {
 		w := &j.Building.Walls[i]
@@ -184,7 +184,8 @@ func (l *leafer) crowding(all []geom.Point) float64 {
 	}
 	long := 0.0
 	for k := range 2 {
-		s := shorten(places[k], nil, l.paper.Working, left)
+		in := shortened{places: places[k], across: l.across[k], high: net}
+		s := in.shorten(l.paper.Working)
 		long += s.at(slices.Max(places[k])) - s.at(slices.Min(places[k])) + 2*l.tail()
 	}
 	across, up := long*0.866, long*0.5+high-low // of the axes, 30° off the level

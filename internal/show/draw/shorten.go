@@ -13,7 +13,7 @@ const (
 	overDrop = 22.0 // mm that are left beyond what hangs down from one line into the next, for words
 	breakGap = 2.4  // mm of them in which the line is broken
 	leastCut = 1.5  // m that must be free for a cut
-	worthCut = 1.25 // times as far on paper as is left, from where on a cut is worth its mark
+	worthCut = 1.5  // times as far on paper as is left, from where on a cut is worth its mark
 )
 
 // shorter is a rising map along one axis of the plan: of slope one wherever something stands,
@@ -38,27 +38,50 @@ func (s *shorter) at(v float64) float64 {
 	return v - cut
 }
 
-// kept is how many mm of paper are left between two places in a net so high: in the view a line
-// lies above the next, as far as this, and what hangs from it should not hang into that.
-func kept(high, perMetre float64) float64 { return max(keptFree, high*perMetre+overDrop) }
+// shortened is what a map along an axis is made of.
+type shortened struct {
+	places   []float64
+	inclined [][2]float64 // stretches that run along no axis
+	across   []float64    // where lines run along the other axis of the plan
+	high     float64      // of the net, m
+}
 
-// shorten finds the slabs between places, at mm of paper to the metre, that leave so many mm;
-// none lies where a stretch runs inclined.
-func shorten(places []float64, inclined [][2]float64, perMetre, left float64) shorter {
-	slices.Sort(places)
-	var s shorter
-	for i := 1; i < len(places); i++ {
-		a, b := places[i-1], places[i]
-		if b-a < leastCut || (b-a)*perMetre < worthCut*left {
+// left is how many mm of paper are left between two places. In the view a line lies above the
+// next as far as they are apart: what hangs from it should not hang into that.
+func (s *shortened) left(a, b, perMetre float64) float64 {
+	before, after := math.Inf(-1), math.Inf(1)
+	for _, v := range s.across {
+		if v <= a+geom.Tiny {
+			before = max(before, v)
+		}
+		if v >= b-geom.Tiny {
+			after = min(after, v)
+		}
+	}
+	return max(keptFree, overDrop+(s.high-(a-before)-(after-b))*perMetre)
+}
+
+// shorten finds the slabs between places, at mm of paper to the metre; none lies where a stretch
+// runs inclined.
+func (s *shortened) shorten(perMetre float64) shorter {
+	slices.Sort(s.places)
+	var out shorter
+	for i := 1; i < len(s.places); i++ {
+		a, b := s.places[i-1], s.places[i]
+		if b-a < leastCut || (b-a)*perMetre < worthCut*keptFree {
 			continue
 		}
-		if slices.ContainsFunc(inclined, func(in [2]float64) bool { return in[0] < b && in[1] > a }) {
+		if slices.ContainsFunc(s.inclined, func(in [2]float64) bool { return in[0] < b && in[1] > a }) {
+			continue
+		}
+		left := s.left(a, b, perMetre)
+		if (b-a)*perMetre < worthCut*left {
 			continue
 		}
 		side := (left - breakGap) / 2 / perMetre
-		s.slabs = append(s.slabs, slab{a + side, b - side, breakGap / perMetre})
+		out.slabs = append(out.slabs, slab{a + side, b - side, breakGap / perMetre})
 	}
-	return s
+	return out
 }
 
 // plot is the map of both axes of a plan.
@@ -70,18 +93,18 @@ func (f *plot) flat(p geom.Flat) geom.Flat    { return geom.Flat{f[0].at(p[0]), 
 // plotted finds what of a shop can be drawn shorter.
 func plotted(g Given, perMetre float64) plot {
 	var in standing
-	in.low, in.high = math.Inf(1), math.Inf(-1)
+	low, high := math.Inf(1), math.Inf(-1)
 	j := g.Index.Job()
 	for i := range j.Net.Points {
 		if at, ok := g.Index.Where(&j.Net.Points[i]); ok {
 			in.put(at)
-			in.low, in.high = min(in.low, at[2]), max(in.high, at[2])
+			low, high = min(low, at[2]), max(high, at[2])
 		}
 	}
 	for i := range j.Net.Runs {
 		line := g.Index.Centreline(&j.Net.Runs[i])
 		for k := 1; k < len(line); k++ {
-			in.way(line[k-1], line[k])
+			in.line(line[k-1], line[k])
 		}
 	}
 	for _, r := range j.Building.Rooms {
@@ -101,22 +124,19 @@ func plotted(g Given, perMetre float64) plot {
 			in.put(n.At)
 		}
 	}
-	left := kept(max(in.high-in.low, 0), perMetre)
-	return plot{shorten(in.places[0], in.inclined[0], perMetre, left), shorten(in.places[1], in.inclined[1], perMetre, left)}
+	for k := range 2 {
+		in[k].high = max(high-low, 0)
+	}
+	return plot{in[0].shorten(perMetre), in[1].shorten(perMetre)}
 }
 
-// standing is where something stands along the two axes of a plan, and where a stretch runs
-// inclined.
-type standing struct {
-	places    [2][]float64
-	inclined  [2][][2]float64
-	low, high float64 // of the net, m
-}
+// standing is what stands along the two axes of a plan.
+type standing [2]shortened
 
 func (s *standing) put(p geom.Point) {
 	for k := range 2 {
 		if finite(p[k]) {
-			s.places[k] = append(s.places[k], p[k])
+			s[k].places = append(s[k].places, p[k])
 		}
 	}
 }
@@ -124,11 +144,21 @@ func (s *standing) put(p geom.Point) {
 func (s *standing) way(a, b geom.Point) {
 	s.put(a)
 	s.put(b)
-	if !slanting(a, b) {
-		return
-	}
+	inclined := slanting(a, b)
 	for k := range 2 {
-		s.inclined[k] = append(s.inclined[k], [2]float64{min(a[k], b[k]), max(a[k], b[k])})
+		if inclined {
+			s[k].inclined = append(s[k].inclined, [2]float64{min(a[k], b[k]), max(a[k], b[k])})
+		}
+	}
+}
+
+// line is way for a stretch of a line, beside which others have to stay clear.
+func (s *standing) line(a, b geom.Point) {
+	s.way(a, b)
+	for k := range 2 {
+		if long := math.Abs(a[1-k] - b[1-k]); long > 0.5 && long > math.Abs(a[k]-b[k]) {
+			s[k].across = append(s[k].across, a[k], b[k])
+		}
 	}
 }
 

@@ -25,9 +25,11 @@ func TestShorterRises(t *testing.T) {
 		if len(places) > 1 && rapid.Bool().Draw(t, "inclined") {
 			inclined = append(inclined, [2]float64{min(places[0], places[1]), max(places[0], places[1])})
 		}
-		left := rapid.Float64Range(24, 60).Draw(t, "left")
+		across := rapid.SliceOfN(rapid.SampledFrom(append([]float64{0}, places...)), 0, 6).Draw(t, "lines")
+		high := rapid.Float64Range(0, 6).Draw(t, "high")
 		perMetre := rapid.Float64Range(0.5, 50).Draw(t, "scale")
-		s := shorten(slices.Clone(places), inclined, perMetre, left)
+		in := shortened{places: slices.Clone(places), inclined: inclined, across: across, high: high}
+		s := in.shorten(perMetre)
 		for _, b := range s.slabs {
 			if !(b.from < b.to) || b.drawn <= 0 || b.drawn >= b.to-b.from {
 				t.Fatalf("%+v", b)
