@@ -142,12 +142,13 @@ func (l *leafer) packed(all []inset) []IsometricLeaf {
 	const apart = 6.0
 	var leaves []IsometricLeaf
 	var layers []scene.Layer
-	x, y, tall := 0.0, l.sheet.Height, 0.0
+	x, y, tall, wide := 0.0, l.sheet.Height, 0.0, 0.0
 	turn := func() {
 		if len(layers) > 0 {
-			leaves = append(leaves, IsometricLeaf{Scene: l.page(l.given.Index.Job().Title, layers)})
+			middle := shifted(layers, 1, scene.Point{max(l.sheet.Width-wide, 0) / 2, 0})
+			leaves = append(leaves, IsometricLeaf{Scene: l.page(l.given.Index.Job().Title, middle)})
 		}
-		layers, x, y, tall = nil, 0, l.sheet.Height, 0
+		layers, x, y, tall, wide = nil, 0, l.sheet.Height, 0, 0
 	}
 	for _, in := range all {
 		w, h := in.box.x1-in.box.x0, in.box.y1-in.box.y0
@@ -158,6 +159,7 @@ func (l *leafer) packed(all []inset) []IsometricLeaf {
 			turn()
 		}
 		layers = append(layers, shifted(in.layers, 1, scene.Point{x - in.box.x0, y - in.box.y1})...)
+		wide = max(wide, x+w)
 		x, tall = x+w+apart, max(tall, h)
 	}
 	turn()
