@@ -37,6 +37,19 @@ type Piece struct {
 	Notes    []string    `json:"notes,omitempty"`
 }
 
+// Between is what the two fittings of a piece want between their centres.
+func (p *Piece) Between() unit.Length {
+	return p.From.TakeOut + p.To.TakeOut + p.From.Insertion + p.To.Insertion
+}
+
+// Lacks is by how much they stand too close; 0 where they do not, or nothing is drawn.
+func (p *Piece) Lacks() unit.Length {
+	if !p.TooShort || p.CentreToCentre == nil {
+		return 0
+	}
+	return max(0, p.Between()-*p.CentreToCentre)
+}
+
 // Span is the share of a run's centre-line that a piece stands for.
 type Span struct {
 	Run    job.ID       `json:"run"`

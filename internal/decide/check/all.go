@@ -28,7 +28,6 @@ func All() []Check {
 		takesMoreThanRated,
 		setHigherThanNeeded,
 		thinHose,
-
 		oilBeforePaint,
 		waterClassMissed,
 		dryerOverloaded,
@@ -44,6 +43,7 @@ func All() []Check {
 		noUnion,
 		joiningMixed,
 		bendTooTight,
+		fittingsTooClose,
 		heldTooHard,
 		looseOutlet,
 		mixedProfiles,

@@ -23,6 +23,7 @@ const (
 	bowLeast = 0.3  // and no narrower
 	bowAside = 3.0  // so far from where it would be best it may stand, where that is taken
 	bowHeld  = 0.15 // deeper than it bends, for the support before its far corner
+	bowSpare = 1.1  // times as deep as growth asks, for sizes are picked later
 	bowClear = 1.0  // from where a main begins, for the valves there
 )
 
@@ -38,7 +39,7 @@ func (l *layout) bow(a *artist, held *hold.Answer) (more bool) {
 		loop := held.Loops[i].Within(bowDeep)
 		for _, far := range loop.Places {
 			if p, ok := placeOn(ix, x, float64(far)); ok {
-				l.bows, more = append(l.bows, bow{p, math.Max(float64(loop.Leg)+bowHeld, 2*a.bend)}), true
+				l.bows, more = append(l.bows, bow{p, math.Max(bowSpare*float64(loop.Leg)+bowHeld, 2*a.bend)}), true
 			}
 		}
 	}

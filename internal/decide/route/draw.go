@@ -28,6 +28,7 @@ type artist struct {
 	beside float64         // of a leg's take-off from where it comes down
 	wide   map[int]float64 // the same of single feet, where growth asks for more
 	bend   float64         // straight line that a corner takes
+	gap    float64         // of two fittings of a main, at the least
 }
 
 // draw draws all lines, and gives the draft with the edits.
@@ -93,7 +94,7 @@ func (a *artist) line(x *line) error {
 	if before == "" { // the valve of a main comes with what else belongs to its beginning
 		a.valveIn(path[0], path[1])
 	} else {
-		a.mouths = append(a.mouths, x.mouthOf(path, before))
+		a.mouths = append(a.mouths, x.mouthOf(path, before, math.Max(2*valveFrom, partsAtMouth*a.gap)))
 	}
 	return nil
 }
@@ -227,6 +228,7 @@ func (a *artist) begin(path []geom.Point) (fit.Anchor, []geom.Point, *job.Run, e
 	in, on, corner := around(way, along)
 	out := path[1].Minus(path[0]).Unit()
 	inLine := geom.Angle(in, out) < straight || geom.Angle(on.Times(-1), out) < straight
+	tapRoom := math.Max(tapRoom, a.gap)
 	switch p := r.To.Point; {
 	case along > long-tapRoom/2 && a.shapes(ix, p):
 		return fit.Anchor{Point: p}, path, r, nil
@@ -236,7 +238,7 @@ func (a *artist) begin(path []geom.Point) (fit.Anchor, []geom.Point, *job.Run, e
 		along += tapRoom
 		path = beginning(path, path[0].Plus(on.Times(tapRoom)))
 	case along > long-tapRoom/2, corner && !inLine:
-		back := math.Min(legBeside, along/2)
+		back := math.Min(math.Max(legBeside, a.gap), along/2)
 		along -= back
 		path = beginning(path, path[0].Minus(in.Times(back)))
 	}

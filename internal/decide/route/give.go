@@ -159,9 +159,11 @@ func ofRoles(ix *job.Index, x *hold.Stretch, roles ...string) bool {
 	})
 }
 
-// turns finds the room that the corners of a leg and of a main take.
+// turns finds the room that the fittings and corners of a leg and of a main take.
 func (a *artist) turns() {
-	a.rise, a.beside = legRise, legBeside
+	leg := a.apart(a.largest(a.pen.drop, "drop"))
+	a.gap = a.apart(a.largest(a.pen.main, "main", "branch", "ring"))
+	a.rise, a.beside = math.Max(legRise, leg), math.Max(legBeside, leg)
 	if a.pen.stock.Corners != "sweep" {
 		return
 	}
@@ -170,6 +172,39 @@ func (a *artist) turns() {
 	a.rise, a.beside = math.Max(a.rise, r+sweepRoom), math.Max(a.beside, 2*r+sweepRoom)
 	z, _ = a.pen.stock.Size(a.pen.main)
 	a.bend = float64(a.pen.stock.LeastRadius(z)) + sweepRoom
+}
+
+// apart is how far apart the centres of two fittings of a size have to stand, in metres, so
+// that the line between them is as long as both hold.
+func (a *artist) apart(size string) float64 {
+	z, _ := a.pen.stock.Size(size)
+	most := 0.0
+	for _, k := range a.shelf.Kinds() {
+		if fitting := k.Group == catalog.Fitting && (k.Has(catalog.Turns) || k.Has(catalog.Branches) || k.Has(catalog.Unions)); !fitting && k.Group != catalog.Valve {
+			continue
+		}
+		if out, ok := a.shelf.TakeOutOf(a.pen.stock, z, k.Kind); ok {
+			most = math.Max(most, float64(out.CentreEnd))
+		}
+	}
+	return 2*most + merge
+}
+
+// largest is the largest size that lines of some roles were given, else the one that they are
+// drawn with.
+func (l *layout) largest(drawn string, roles ...string) string {
+	if l.wish.Sized == nil {
+		return drawn
+	}
+	most := 0.0
+	for i := range l.wish.Sized.Job().Net.Runs {
+		r := &l.wish.Sized.Job().Net.Runs[i]
+		z, ok := l.pen.stock.Size(r.Size)
+		if ok && r.Stock == l.pen.stock.Stock && r.State != "existing" && slices.Contains(roles, r.Role) && float64(z.Outside) > most {
+			drawn, most = r.Size, float64(z.Outside)
+		}
+	}
+	return drawn
 }
 
 // elbows sets a fitting where a line that is bent by hand has no room for its bend, in what

@@ -16,13 +16,21 @@ type mouth struct {
 	before   job.ID
 }
 
-// mouthOf is the first straight piece of a main that holds what belongs to its beginning:
-// the second where the first is short and nothing leaves between them.
-func (x *line) mouthOf(path []geom.Point, before job.ID) mouth {
-	const room = 2 * valveFrom
+// partsAtMouth is how many fittings what belongs to a beginning stands between: a link, a union
+// and a valve, and those at the ends of the piece.
+const partsAtMouth = 4
+
+// mouthOf is the first straight piece of a main that holds what belongs to its beginning: one
+// further on where those before it are short and nothing leaves before its end.
+func (x *line) mouthOf(path []geom.Point, before job.ID, room float64) mouth {
 	m := mouth{path[0], path[1], before}
-	if len(path) > 2 && path[0].Distance(path[1]) < room && path[1].Distance(path[2]) >= room && (len(x.legs) == 0 || x.legs[0].at.Distance(path[1]) > room) {
-		m.from, m.to = path[1], path[2]
+	for k := 1; k < len(path); k++ {
+		if p, q := path[k-1], path[k]; p.Distance(q) >= room {
+			return mouth{p, q, before}
+		}
+		if len(x.legs) > 0 && x.legs[0].at.Distance(path[k]) <= room {
+			break
+		}
 	}
 	return m
 }
@@ -49,7 +57,7 @@ func (a *artist) supply(m mouth) {
 	}
 	kinds = append(kinds, valve)
 	long := m.from.Distance(m.to)
-	step := math.Min(valveFrom/2, long/float64(len(kinds)+1))
+	step := math.Min(math.Max(valveFrom/2, a.gap), long/float64(len(kinds)+1))
 	for i, kind := range kinds {
 		if kind == "" {
 			continue

@@ -35,7 +35,7 @@ func (b *brief) search(ctx context.Context, room *draft, r *round, c stand, prog
 	l := b.ladders()
 	z, days, times := b.begin(c, l), 0, 0
 	var lines *plan.Proposal
-	var best *tried // of the ways to lay lines that were sized: what grows has most room
+	var best *tried // of the ways to lay lines that were sized: it lacks least room
 	for n := 1; ; n++ {
 		bare, err := b.build(room, r, c, l, z)
 		if err != nil {
@@ -82,18 +82,18 @@ func (b *brief) search(ctx context.Context, room *draft, r *round, c stand, prog
 	}
 }
 
-// looser is that of two ways to have the shop of which less growth has nowhere to go; again
+// looser is that of two ways to have the shop of which lines lack less room; again
 // says that lines are to be laid anew, for the sizes that were picked.
 func looser(ctx context.Context, best, t *tried) (better *tried, again bool, err error) {
-	now, err := plan.Pent(ctx, t.study)
+	now, err := plan.Amiss(ctx, t.study)
 	if err != nil || best == nil || now == 0 {
 		return t, now > 0, err
 	}
-	least, err := plan.Pent(ctx, best.study)
+	least, err := plan.Amiss(ctx, best.study)
 	if now < least {
-		best = t
+		return t, true, err
 	}
-	return best, true, err
+	return best, false, err
 }
 
 // lines are the least lines to all outlets: along the walls, and across under the ceiling

@@ -27,10 +27,10 @@ func TestLongHallGivesWay(t *testing.T) {
 			t.Fatal(err)
 		}
 		s := hold(t, p)
-		pent, err := plan.Pent(t.Context(), s)
+		pent, err := plan.Amiss(t.Context(), s)
 		if err != nil || pent > 0 {
 			held, _ := s.Hold(t.Context())
-			t.Errorf("%s, %v m: %.2f mm have nowhere to go (%v): %+v", c.stock, c.long, 1e3*pent, err, held.Held)
+			t.Errorf("%s, %v m: %.2f mm lack room (%v): %+v", c.stock, c.long, 1e3*pent, err, held.Held)
 		}
 	}
 }
