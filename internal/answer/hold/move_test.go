@@ -193,3 +193,27 @@ func TestAnchorByABranch(t *testing.T) {
 		t.Errorf("%d fixed supports", fixed)
 	}
 }
+
+// A swan neck that has to bend is not clipped short: 2.4 m of copper 1/2 in upright over a wall
+// block, 10 to 60 °C, grow by 17.1e-6 · 50 · 2400 = 2.05 mm at their top, which wants a leg of
+// 88.6 sqrt(15.88 · 2.05) = 506 mm. Of a neck of 0.6 m that is before its clip; one of 0.51 m
+// has room for none, and is held by what it hangs between.
+func TestSwanNeckIsFree(t *testing.T) {
+	for _, neck := range []float64{0.6, 0.51} {
+		j := shopOf("copper-l", "1/2", "wall-block", "wall-block", geom.Point{0, 0, 1}, geom.Point{0, 0, 3.4}, geom.Point{neck, 0, 3.4}, geom.Point{neck, 0, 3.3})
+		a := Of(j, catalog.Builtin(), Temps{"line.a": unit.Celsius(60)})
+		k := slices.IndexFunc(a.Legs, func(l Leg) bool { return l.At == "line.a/corner-1" })
+		if len(a.Held) != 0 || k < 0 || !near(float64(*a.Legs[k].Needed), 0.506, 1e-3) || a.Legs[k].There < *a.Legs[k].Needed-1e-9 {
+			t.Fatalf("%v m: held %+v, legs %+v", neck, a.Held, a.Legs)
+		}
+		clips := 0
+		for _, s := range a.Supports {
+			if s.At[2] > 3.39 && s.At[0] > 0.01 {
+				clips++
+			}
+		}
+		if want := map[float64]int{0.6: 1}[neck]; clips != want {
+			t.Errorf("%v m: %d clips on the neck, want %d", neck, clips, want)
+		}
+	}
+}

@@ -384,3 +384,20 @@ func TestTimeIsOver(t *testing.T) {
 		t.Errorf("%d outlets, %d proposals: %v", all, len(laid), err)
 	}
 }
+
+// TestLegsLeaveEveryHeight: a leg may begin at each height at which lines pass over its foot.
+func TestLegsLeaveEveryHeight(t *testing.T) {
+	s := longHall(t, 20)
+	m := mazeFor(t, s, &Wish{Over: []string{Ceiling}})
+	for i, end := range m.ends {
+		heights := map[float64]bool{}
+		for _, w := range m.ways {
+			if w.sort == leg && (w.a == end || w.b == end) {
+				heights[m.nodes[w.a+w.b-end][2]] = true
+			}
+		}
+		if !heights[3.5] || !heights[4.8] {
+			t.Errorf("foot %d: legs from %v, want 3.5 and 4.8 m", i, heights)
+		}
+	}
+}
