@@ -174,6 +174,9 @@ func TestNames(t *testing.T) {
 			t.Errorf("no outlet %s: %q", want, outlets)
 		}
 	}
+	if !strings.Contains(says(p, ""), "“Saw") || !strings.Contains(says(p, ""), "has an outlet of its own beside it") {
+		t.Errorf("nothing is said of the outlets: %+v", p.Assumptions)
+	}
 	for i, o := range outlets {
 		if slices.Contains(outlets[:i], o) || o == "" {
 			t.Errorf("two outlets are called %q, or one nothing: %q", o, outlets)

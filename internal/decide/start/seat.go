@@ -124,11 +124,14 @@ func (b *brief) named(all []seat) []seat {
 	}
 	for i := range all {
 		if all[i].set > 0 {
-			all[i].name = fmt.Sprintf("%s, at %s", all[i].name, b.pressure(all[i].set))
+			all[i].name += b.apartBy(all[i].set)
 		}
 	}
 	return all
 }
+
+// apartBy is what the name of an outlet has where another hangs beside it for other pressures.
+func (b *brief) apartBy(set unit.GaugePressure) string { return ", at " + b.pressure(set) }
 
 // settle moves seats so that each has room: off doors and corners and the plant,
 // and apart from each other, in the order of the main. ok is false where the walls

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/parts"
@@ -22,10 +23,14 @@ func (b *brief) tell(t *tried, r *round, c stand) {
 	b.tellLines(t.study.Job())
 	for _, s := range c.seats {
 		if off := r.gap(s.t, s.wanted); off > 0.05 && len(b.Places) > 0 {
-			b.assume("places", "%s stands %s from where it was wanted, clear of doors, corners, the compressor and its neighbours.", s.name, b.long(off))
+			b.assume("places", "“%s” stands %s from where it was wanted, clear of doors, corners, the compressor and its neighbours.", s.name, b.long(off))
 		}
 		if s.set > 0 {
-			b.assume("", "%s has a regulator set to %s for what is used there.", s.name, b.pressure(s.set))
+			more := ""
+			if strings.HasSuffix(s.name, b.apartBy(s.set)) {
+				more = "; what bears more has an outlet of its own beside it"
+			}
+			b.assume("", "“%s” has a regulator set to %s for what is used there%s.", s.name, b.pressure(s.set), more)
 		}
 	}
 	if b.Hose == 0 {
