@@ -218,7 +218,7 @@ func TestRefusals(t *testing.T) {
 		{extend.Wish{Tool: "brad-nailer"}, "not said where"},
 		{extend.Wish{At: on("wall.west", 6.3), Tool: "da-sander"}, "nearest is da-sander-6"},
 		{extend.Wish{At: on("wall.wst", 6.3), Tool: "brad-nailer"}, "no wall wall.wst"},
-		{extend.Wish{At: on("wall.west", 90), Tool: "brad-nailer"}, "9 m long"},
+		{extend.Wish{At: on("wall.west", 90), Tool: "brad-nailer"}, "29 ft 6-3/8 in long"},
 		{extend.Wish{At: on("wall.west", 6.3), Like: "outlet.bensh"}, "nearest is outlet.bench"},
 		{extend.Wish{Machine: "piston-55"}, "nearest is piston-5.5"},
 	} {
