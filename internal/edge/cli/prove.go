@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -94,9 +95,56 @@ func provePage(p *paper, title string, a *screen.Prove) {
 		p.blank()
 		sectionPage(p, &a.Sections[i], told)
 	}
+	rowsPage(p, "Joints to go back to", openJoints(a.Joints))
+	rowsPage(p, "Measured at the plant", measured(a.Whole))
+	rowsPage(p, "Flowing pressure at the outlets", flowing(a.Outlets))
 	rowsPage(p, "Checked", a.Checked)
 	rowsPage(p, "Not checked", a.Unchecked)
 	rowsPage(p, "Cautions", a.Cautions)
+}
+
+// openJoints are those that somebody found something at, by number.
+func openJoints(all []screen.JointRow) []string {
+	var rows []string
+	for i := range all {
+		j := &all[i]
+		if j.Found == "tight" || j.Found == "not-checked" {
+			continue
+		}
+		row := fmt.Sprintf("№ %d, %s: %s", j.Number, j.Between, j.Found)
+		if j.Written.Clash != "" {
+			row += ", " + j.Written.Clash
+		}
+		rows = append(rows, row+"; "+j.Written.Words)
+	}
+	return rows
+}
+
+// measured is the leak of all by compressor and receiver.
+func measured(all []screen.MadeRow) []string {
+	var rows []string
+	for i := range all {
+		m := &all[i]
+		rows = append(rows, strings.TrimSpace(m.When+": "+m.Figure+". "+m.Words))
+	}
+	return rows
+}
+
+// flowing is what was read at outlets, beside the prediction.
+func flowing(all []screen.ProofRow) []string {
+	var rows []string
+	for i := range all {
+		o := &all[i]
+		if o.Read == "" {
+			continue
+		}
+		row := o.Name + ": " + o.Read
+		if o.Design != "" {
+			row += ", " + o.Design + " by the design"
+		}
+		rows = append(rows, row+"; "+o.Words)
+	}
+	return rows
 }
 
 // rowsPage is a list under its heading; one of nothing is left out.

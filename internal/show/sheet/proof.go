@@ -64,7 +64,7 @@ func planOf(s *screen.SectionRow) (plan *screen.TestRow, what string) {
 func sectionTable(a *screen.Prove) []page.Block {
 	t := page.Table{Columns: []page.Head{
 		{Words: "section", Right: true},
-		{Words: "begins with"},
+		{Words: "lines"},
 		{Words: "what is in it", Wide: true},
 		{Words: "test at", Right: true},
 		{Words: "for"},
