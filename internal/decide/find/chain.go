@@ -1,7 +1,6 @@
 package find
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -23,8 +22,7 @@ var chainColumns = []string{"part", "name", "item", "size", "stock", "length", "
 // drawing: places stand as far apart as the lengths say. What a row leaves out is that
 // of the catalogue, and the job's note says so. All problems are told at once.
 func ReadChain(text io.Reader, shelf *catalog.Catalog) (*job.Job, []document.Problem) {
-	rows := csv.NewReader(text)
-	rows.FieldsPerRecord, rows.TrimLeadingSpace, rows.Comment = -1, true, '#'
+	rows := tableOf(text)
 	head, err := rows.Read()
 	if err != nil {
 		return nil, []document.Problem{{Line: 1, Read: "no table", Want: "a head with " + strings.Join(chainColumns, ", ")}}

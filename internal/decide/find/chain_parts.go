@@ -53,8 +53,11 @@ func (c *chain) compressor(r chainRow) {
 	c.count["compressor"]++
 	c.line(r)
 	k := &job.Compressor{FreeAir: c.flow(r), At: c.gauge(r, "pressure"), CutIn: c.gauge(r, "cut-in"), CutOut: c.gauge(r, "cut-out")}
+	if !c.fromClass(r, k) {
+		return
+	}
 	if k.FreeAir == nil {
-		c.problem(r.line, "flow", "", "what the compressor delivers, from its plate, such as 22 cfm or 600 L/min", "")
+		c.problem(r.line, "flow", "", "what the compressor delivers, from its plate, such as 22 cfm or 600 L/min, or a class of the catalogue as its item", "")
 		return
 	}
 	if k.CutIn == nil || k.CutOut == nil {
@@ -65,7 +68,30 @@ func (c *chain) compressor(r chainRow) {
 		k.At = k.CutOut
 	}
 	c.free = unit.FreeAir(k.FreeAir.Value)
-	c.stand(r, job.Part{Kind: "compressor", Compressor: k}, "", "out")
+	c.stand(r, job.Part{Kind: "compressor", Item: r.cells["item"], Compressor: k}, "", "out")
+}
+
+// fromClass takes what a row leaves out from the class of compressor that it names, and says
+// so; false where there is no such class.
+func (c *chain) fromClass(r chainRow, k *job.Compressor) bool {
+	item := r.cells["item"]
+	if item == "" {
+		return true
+	}
+	m, ok := c.shelf.Machine(item)
+	if !ok {
+		c.problem(r.line, "item", item, "a class of compressor of the catalogue", c.shelf.Nearest(catalog.Machines, item))
+		return false
+	}
+	if k.FreeAir == nil {
+		k.FreeAir, k.At = &job.Flow{Value: m.FreeAir.Value}, &m.At
+		c.assume("What the compressor delivers was taken as that of %s.", m.Words)
+	}
+	if k.CutIn == nil || k.CutOut == nil {
+		k.CutIn, k.CutOut = &m.CutIn, &m.CutOut
+		c.assume("Cut-in and cut-out were taken as those of %s.", m.Words)
+	}
+	return true
 }
 
 func (c *chain) receiver(r chainRow) {

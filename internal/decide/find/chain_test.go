@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"os"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -83,6 +84,29 @@ func TestChain(t *testing.T) {
 	}
 	if c := a.Causes[0]; c.Sort != find.Restricted || c.Members[0].ID != "point.filter" {
 		t.Errorf("%.2f %s", c.Chance, c.Words)
+	}
+}
+
+// TestChainOfASpreadsheet: semicolons between cells and a mark of the encoding before them
+// change nothing, and a class of the catalogue stands for what its row leaves out.
+func TestChainOfASpreadsheet(t *testing.T) {
+	want, _ := find.ReadChain(strings.NewReader(parts), catalog.Builtin())
+	got, problems := find.ReadChain(strings.NewReader("\ufeff"+strings.ReplaceAll(parts, ",", ";")), catalog.Builtin())
+	if len(problems) > 0 || !reflect.DeepEqual(want, got) {
+		t.Errorf("%v %+v", problems, got)
+	}
+	bare := strings.Replace(parts, "compressor,,,1,,10 L/s,,7 bar,9 bar,", "compressor,,piston-4,1,,,,,,", 1)
+	j, problems := find.ReadChain(strings.NewReader(bare), catalog.Builtin())
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	m, _ := catalog.Builtin().Machine("piston-4")
+	c := j.Net.Points[0].Part.Compressor
+	if c.FreeAir.Value != m.FreeAir.Value || *c.CutIn != m.CutIn || *c.CutOut != m.CutOut || !strings.Contains(j.Note, m.Words) {
+		t.Errorf("%+v, %q", c, j.Note)
+	}
+	if _, problems = find.ReadChain(strings.NewReader(strings.Replace(bare, "piston-4", "pistn-4", 1)), catalog.Builtin()); len(problems) != 1 || problems[0].Nearest != "piston-4" {
+		t.Errorf("%+v", problems)
 	}
 }
 

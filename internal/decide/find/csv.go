@@ -1,6 +1,8 @@
 package find
 
 import (
+	"bufio"
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -24,8 +26,7 @@ var columns = []string{"place", "tool", "running", "pressure", "receiver", "stop
 // a look at it found. Figures carry their units, rows stand as time went. All problems are
 // told at once.
 func ReadCSV(text io.Reader, j *job.Job) ([]Reading, []document.Problem) {
-	rows := csv.NewReader(text)
-	rows.FieldsPerRecord, rows.TrimLeadingSpace = -1, true
+	rows := tableOf(text)
 	head, err := rows.Read()
 	if err != nil {
 		return nil, []document.Problem{{Line: 1, Read: "no table", Want: "a head with " + strings.Join(columns, ", ")}}
@@ -54,6 +55,24 @@ func ReadCSV(text io.Reader, j *job.Job) ([]Reading, []document.Problem) {
 		}
 		all = append(all, t.row(line, cells))
 	}
+}
+
+// tableOf reads a table as spreadsheets write it: with a mark of its encoding before it or none,
+// and with semicolons between cells where the head has them. Lines that begin with # are left out.
+func tableOf(text io.Reader) *csv.Reader {
+	lines := bufio.NewReader(text)
+	const mark = "\ufeff"
+	if begin, _ := lines.Peek(len(mark)); string(begin) == mark {
+		_, _ = lines.Discard(len(mark)) // peeked at just now
+	}
+	begin, _ := lines.Peek(lines.Size())
+	head, _, _ := bytes.Cut(begin, []byte("\n"))
+	rows := csv.NewReader(lines)
+	rows.FieldsPerRecord, rows.TrimLeadingSpace, rows.Comment = -1, true, '#'
+	if bytes.Count(head, []byte(";")) > bytes.Count(head, []byte(",")) {
+		rows.Comma = ';'
+	}
+	return rows
 }
 
 // lineOf is where the row read last began.

@@ -46,7 +46,7 @@ func (w *work) ringed() bool {
 // money is an amount as people read it.
 func (w *work) money(x float64) string {
 	if w.prices == nil {
-		return fmt.Sprintf("%.0f m·mm", x)
+		return fmt.Sprintf("%.0f (no prices: metres of line times millimetres of bore)", x)
 	}
 	return fmt.Sprintf("%.2f %s", x, w.job.Prices.Currency)
 }
