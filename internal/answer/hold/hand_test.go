@@ -215,3 +215,24 @@ func TestWallMarks(t *testing.T) {
 		t.Errorf("%+v", f.Anchors)
 	}
 }
+
+// Round a corner that stands into the room a line hangs at the wall that it runs along, and
+// goes through none: a support 0.04 m before the corner lies behind the face of the other
+// wall, 0.08 m beside its end.
+func TestRoundTheCornerOfAnL(t *testing.T) {
+	j := shopOf("copper-l", "1/2", "wall-block", "cap", geom.Point{7.92, 7, 2}, geom.Point{7.92, 4.74, 2})
+	j.Building.Walls = []job.Wall{
+		{ID: "wall.north", From: geom.Flat{8, 5}, To: geom.Flat{14, 5}, Height: 3, Thickness: 0.24},
+		{ID: "wall.east", From: geom.Flat{8, 9}, To: geom.Flat{8, 5}, Height: 3, Thickness: 0.24},
+	}
+	a := Of(j, catalog.Builtin(), nil)
+	last := a.Supports[len(a.Supports)-1]
+	if !near(2.26-float64(last.Along), 0.3, 1e-9) {
+		t.Fatalf("%+v", last)
+	}
+	for _, s := range a.Supports {
+		if s.On.How != "clip" || s.On.Place == nil || s.On.Place.Wall != "wall.east" {
+			t.Errorf("%s: %+v", s.ID, s.On)
+		}
+	}
+}

@@ -20,6 +20,9 @@ func (s *shop) wallAt(p geom.Point) (w *job.Wall, at Place, off float64) {
 		if along < -edge || along > f.Length()+edge || up < -edge || up > float64(wall.Height)+edge {
 			continue
 		}
+		if past := along < -geom.Tiny || along > f.Length()+geom.Tiny; past && out < -geom.Tiny && out > -float64(wall.Thickness) {
+			continue // beside the end of its body: at a corner that stands into the room
+		}
 		d := out
 		if out < 0 {
 			d = max(0, -out-float64(wall.Thickness))

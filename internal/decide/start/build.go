@@ -98,7 +98,7 @@ func (b *brief) plant(d *draft, r *round, c stand, l *ladders, z sizes) error {
 		name = "Main separator"
 	}
 	filter := put(l.filters[z.filter].Kind, l.filters[z.filter].Item, name, where(plantLong-fromCorn, lineOff, 1.4), job.Part{})
-	join(port(compressor, "out"), port(receiver, "in"), where(0.7, plantOff, 0.9), where(0.7, plantOff-linkOff, 0.9), where(0.7, plantOff-linkOff, 0.5))
+	join(port(compressor, "out"), port(receiver, "in"), where(0, plantOff-linkOff, 0.9), where(0.7, plantOff-linkOff, 0.9), where(0.7, plantOff-linkOff, 0.5))
 	join(port(receiver, "relief"), port(valve, "in"))
 	join(port(receiver, "drain"), port(drain, "in"))
 	join(port(receiver, "out"), port(lock, "in"))

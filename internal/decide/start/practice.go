@@ -8,7 +8,7 @@ const (
 	lineOff   = 0.08 // centre of lines from the wall's face
 	mainUnder = 0.20 // a main below the ceiling, about: package route settles it
 	mainMost  = 3.50 // a main above the floor, at most, about
-	linkOff   = 0.30 // by which the line from the compressor steps aside, so that it bends where it grows
+	linkOff   = 0.45 // by which the line from the compressor steps back to the wall, so that it bends where it grows
 	plantLong = 1.90 // stretch of wall that the plant takes
 	plantOff  = 0.55 // compressor and receiver from the wall, to the middle
 	apart     = 0.50 // outlets from each other, least
