@@ -1,7 +1,9 @@
 package draw
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"dropleg/internal/show/scene"
 )
@@ -16,14 +18,20 @@ func (p *planner) rulers(floor, low, high scene.Point) []*ruler {
 	room := p.spare(low, high)
 	edges := box{floor[0] * p.scale, floor[1] * p.scale, high[0] * p.scale, high[1] * p.scale}
 	var all []*ruler
-	for i, along := range p.stations() {
-		if len(along) == 0 {
-			continue
+	stations := p.stations()
+	order := make([]int, 0, len(stations))
+	for i, along := range stations {
+		if len(along) > 0 {
+			order = append(order, i)
 		}
-		w := p.walls[i]
+	}
+	// Of two chains that cross, that of the wall where less stands goes into the room.
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(len(stations[b]), len(stations[a])) })
+	for _, i := range order {
+		w, along := p.walls[i], stations[i]
 		r := p.ruled(w, along, false)
 		r.whole = true
-		if !p.outside(r) || !room.take(r, edges) {
+		if !p.outside(r) || slices.ContainsFunc(all, r.crosses) || !room.take(r, edges) {
 			r = p.ruled(w, along, true)
 			r.whole = room.endless() // the room's size stands on one of several leaves alone
 		}
@@ -98,6 +106,27 @@ func (p *planner) outside(r *ruler) bool {
 		}
 	}
 	return true
+}
+
+// crosses says whether a chain runs through another one outside: where a corner stands into the
+// room, both walls have the same ground before them.
+func (r *ruler) crosses(o *ruler) bool {
+	const steps = 40
+	if o.inside {
+		return false
+	}
+	long, other := r.marks[len(r.marks)-1], o.marks[len(o.marks)-1]
+	for i := range steps + 1 {
+		for _, off := range []float64{r.base, r.reach()} {
+			at := r.on(long*float64(i)/steps, off)
+			by := scene.Point{at[0] - o.origin[0], at[1] - o.origin[1]}
+			along, far := by[0]*o.dir[0]+by[1]*o.dir[1], by[0]*o.out[0]+by[1]*o.out[1]
+			if along > 0 && along < other && far > 0 && far < o.reach() {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // inWall says whether a place lies in the body of a wall.

@@ -119,3 +119,25 @@ func reading(t *testing.T, words string) float64 {
 	}
 	return x
 }
+
+// Outside of a corner that stands into the room two chains have the same ground, and cross;
+// outside of one that does not, each has its own.
+func TestChainsAtACorner(t *testing.T) {
+	p := &planner{sheet: Sheet{Units: unit.Metric}, scale: 10}
+	wall := func(from, to, into scene.Point, long float64) *ruler {
+		return p.ruled(face{from: from, to: to, length: long, thick: 0.24, into: into}, []station{{along: 1}}, false)
+	}
+	north := wall(scene.Point{8, 5}, scene.Point{14, 5}, scene.Point{0, -1}, 6)
+	east := wall(scene.Point{8, 9}, scene.Point{8, 5}, scene.Point{-1, 0}, 4)
+	far := wall(scene.Point{14, 5}, scene.Point{14, 0}, scene.Point{-1, 0}, 5)
+	if !north.crosses(east) || !east.crosses(north) {
+		t.Error("two chains in the angle of an L do not cross")
+	}
+	if north.crosses(far) || far.crosses(north) || east.crosses(far) {
+		t.Error("chains on two sides of a room cross")
+	}
+	east.inside = true
+	if north.crosses(east) {
+		t.Error("one that stands in the room is crossed outside of it")
+	}
+}
