@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"dropleg/engine/geom"
+	"dropleg/engine/unit"
 	"dropleg/internal/shop/job"
 )
 
@@ -41,7 +42,9 @@ func (d *draft) room(stands geom.Point, into *job.Run, at geom.Point) ([]geom.Po
 		}
 	}
 	if len(ways) == 0 {
-		return nil, refuse("no-room", "machine", fmt.Sprintf("within %.0f m of the compressor no place of %.1f m square is free for another, with a way for its line that no wall crosses", farthest, 2*footprint), "draw it where it is to stand")
+		system, _ := unit.ParseSystem(d.study.Job().Site.Units) // metric where it says nothing
+		long := func(x float64) string { return system.Text(unit.KindLength, x, unit.Env{}) }
+		return nil, refuse("no-room", "machine", fmt.Sprintf("within %s of the compressor no place of %s square is free for another, with a way for its line that no wall crosses", long(farthest), long(2*footprint)), "draw it where it is to stand")
 	}
 	return slices.MinFunc(ways, func(a, b []geom.Point) int {
 		return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(geom.Length(a), geom.Length(b)))

@@ -47,7 +47,10 @@ func (c *call) importFiles(ctx context.Context, d *desk.Desk, files []string) er
 			told = errTold
 			continue
 		case err != nil:
-			return err
+			told = err
+		}
+		if err != nil {
+			break // those before are stored, and told
 		}
 		rows = append(rows, importRow{on.id, file, !on.fresh})
 		if !c.json {

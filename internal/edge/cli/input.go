@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"encoding/json"
@@ -97,8 +98,8 @@ func (c *call) raw(file string) (name string, data []byte, err error) {
 			return name, nil, err
 		}
 	}
-	if len(data) > document.Limit {
-		return name, nil, tooLarge(name, "more than")
+	if len(data) > document.Limit && !server.IsArchive(data) {
+		return name, nil, tooLarge(name, "more than", document.Limit)
 	}
 	return name, data, nil
 }
@@ -121,8 +122,6 @@ func readFile(file string) ([]byte, error) {
 		return nil, unusable(file, err.Error(), "a file that can be read")
 	case info.IsDir():
 		return nil, unusable(file, "a folder", "a file")
-	case info.Size() > document.Limit:
-		return nil, tooLarge(file, fmt.Sprintf("%.0f MB, more than", float64(info.Size())/(1<<20)))
 	}
 	// A pipe or a device has no size: no more is read of it than a document may have.
 	f, err := os.Open(file)
@@ -130,17 +129,31 @@ func readFile(file string) ([]byte, error) {
 		return nil, unusable(file, err.Error(), "a file that can be read")
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, document.Limit+1))
+	begin := bufio.NewReader(f)
+	var most int64 = document.Limit
+	if head, _ := begin.Peek(archiveHead); server.IsArchive(head) {
+		most = server.ArchiveLimit // pictures take more than any text
+	}
+	if info.Size() > most {
+		return nil, tooLarge(file, fmt.Sprintf("%.0f MB, more than", float64(info.Size())/(1<<20)), most)
+	}
+	data, err := io.ReadAll(io.LimitReader(begin, most+1))
 	if err != nil {
 		return nil, unusable(file, err.Error(), "a file that can be read")
 	}
 	return data, nil
 }
 
-func tooLarge(name, size string) error {
-	const mb = document.Limit >> 20
-	return unusable(name, fmt.Sprintf("%s %d MB", size, mb), fmt.Sprintf("at most %d MB: a job of ten thousand parts takes a tenth of that", mb))
+// tooLarge refuses a text, or an archive where most is what that may have.
+func tooLarge(name, size string, most int64) error {
+	mb, compared := most>>20, "a job of ten thousand parts takes a tenth of that"
+	if most > document.Limit {
+		compared = "four thousand photos take less"
+	}
+	return unusable(name, fmt.Sprintf("%s %d MB", size, mb), fmt.Sprintf("at most %d MB: %s", mb, compared))
 }
+
+const archiveHead = 4 // bytes that tell an archive
 
 // foreign names what a file is that is no text at all, by its first bytes.
 func foreign(data []byte) string {

@@ -230,10 +230,7 @@ func (r *reading) figure(name string, k unit.Kind) float64 {
 // sample reads one line; before is the time of the line above.
 func (r *reading) sample(before *unit.Duration) (s job.Sample) {
 	if at, ok := clock(r.cell("time")); ok {
-		for before != nil && at <= *before && *before-at < wholeDay { // past midnight
-			at += wholeDay
-		}
-		s.Time = at
+		s.Time = r.onTheClock(at, before)
 	} else {
 		s.Time = unit.Duration(r.figure("time", unit.KindDuration))
 	}
@@ -261,6 +258,25 @@ func (r *reading) sample(before *unit.Duration) (s job.Sample) {
 }
 
 const wholeDay unit.Duration = 24 * 3600
+
+// onTheClock is a time of the clock as the test runs on: past midnight where it is hours before
+// that of the line above. Lines a little out of order are told, for a day more would make the
+// leak as much smaller; and so is a watch that begins at nothing or stands under a head with a unit: 5:00 may be minutes there,
+// and the leak would come out sixty times too small.
+func (r *reading) onTheClock(at unit.Duration, before *unit.Duration) unit.Duration {
+	if before == nil && at == 0 || r.head["time"].unit != "" {
+		r.problem("time", quote(r.cell("time")), "the time of the clock, such as 22:40, or how long after the start, such as 5 min")
+		return at
+	}
+	if before == nil {
+		return at
+	}
+	const swapped = 3 * 3600
+	for at+swapped < *before {
+		at += wholeDay
+	}
+	return at
+}
 
 // clock reads a time as a watch shows it, 22:40 or 22:40:30.
 func clock(text string) (unit.Duration, bool) {

@@ -31,9 +31,13 @@ const (
 // The bounds of an archive: what is beyond is no job, whatever it says of itself.
 const (
 	mostEntries  = 4000 // a photo of each joint, and of each drain each week for years
-	mostUnpacked = 256 << 20
+	mostUnpacked = ArchiveLimit
 	mostRatio    = 200 // of a JSON text full of blanks; pictures do not shrink
 )
+
+// ArchiveLimit is the size in bytes above which an archive is refused: four thousand photos as
+// the page makes them.
+const ArchiveLimit = 1 << 30
 
 // isJobFile says whether a JSON text is a job, and no question for one.
 func isJobFile(data []byte) bool {

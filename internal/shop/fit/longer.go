@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"math"
 
 	"dropleg/engine/geom"
 	"dropleg/engine/unit"
@@ -45,13 +46,18 @@ func (g *Longer) Edit(ix *job.Index, shelf *catalog.Catalog) (job.Edit, []job.ID
 	if err != nil {
 		return nil, touched, err
 	}
-	return job.AllOf(g.words(called(r.Name, r.ID)), e), touched, nil
+	return job.AllOf(g.words(ix, called(r.Name, r.ID)), e), touched, nil
 }
 
 // words say in the history what came out otherwise, not which point was moved for it.
-func (g *Longer) words(line string) string {
+func (g *Longer) words(ix *job.Index, line string) string {
+	more := "longer"
 	if g.By < 0 {
-		return fmt.Sprintf("made %s %.0f mm shorter", line, -1000*g.By)
+		more = "shorter"
 	}
-	return fmt.Sprintf("made %s %.0f mm longer", line, 1000*g.By)
+	by := fmt.Sprintf("%.0f mm", 1000*math.Abs(float64(g.By)))
+	if ix.Job().Site.Units == string(unit.US) {
+		by = measured(ix, math.Abs(float64(g.By)))
+	}
+	return "made " + line + " " + by + " " + more
 }

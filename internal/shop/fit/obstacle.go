@@ -39,7 +39,7 @@ func (g *Obstacle) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, 
 	}
 	if o.Top <= o.Bottom {
 		return nil, nil, refuse("upside-down", "top_m", fmt.Sprintf("the top at %s is not above the foot at %s", measured(ix, float64(o.Top)), measured(ix, float64(o.Bottom))),
-			"give the height of its top above the datum, "+measured(ix, float64(o.Bottom)+1)+" for one that is 1 m high")
+			"give the height of its top above the datum, "+measured(ix, float64(o.Bottom)+1)+" for one that is "+measured(ix, 1)+" high")
 	}
 	title := "put a " + strings.ReplaceAll(g.Kind, "-", " ") + " there"
 	if g.Name != "" {

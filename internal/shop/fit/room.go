@@ -49,7 +49,7 @@ func (g *Room) Edit(ix *job.Index, _ *catalog.Catalog) (job.Edit, []job.ID, erro
 	}
 	if g.Ceiling <= g.Floor {
 		return nil, nil, refuse("upside-down", "ceiling_m", fmt.Sprintf("the ceiling at %s is not above the floor at %s", measured(ix, float64(g.Ceiling)), measured(ix, float64(g.Floor))),
-			"give a height of room, "+measured(ix, float64(g.Floor)+3)+" for one that is 3 m high")
+			"give a height of room, "+measured(ix, float64(g.Floor)+3)+" for one that is "+measured(ix, 3)+" high")
 	}
 	n := newNames(ix)
 	r := &job.Room{

@@ -36,7 +36,7 @@ type IsometricPaper struct {
 	Signs func(IsometricSays) scene.Scene
 }
 
-// gather is what the leaves of one shop are made of.
+// leafer is what the leaves of one shop are made of.
 type leafer struct {
 	given  Given
 	paper  IsometricPaper

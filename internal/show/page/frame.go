@@ -118,7 +118,12 @@ func first(lines []string, most int) []string {
 	}
 	lines = lines[:most]
 	last := lines[most-1]
-	lines[most-1] = last[:max(strings.LastIndexByte(last, ' '), 0)] + " …"
+	if blank := strings.LastIndexByte(last, ' '); blank > 0 {
+		lines[most-1] = last[:blank] + " …"
+		return lines
+	}
+	letters := []rune(last) // one long word
+	lines[most-1] = string(letters[:max(len(letters)-2, 0)]) + "…"
 	return lines
 }
 

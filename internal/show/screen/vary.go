@@ -68,12 +68,17 @@ func VariationOf(v *quote.Variation, system unit.System) Variation {
 		out.Sentence = "Priced in two currencies: the sums cannot be set against each other."
 	case len(v.Material)+len(v.Work)+len(v.Hours) == 0 && more == 0:
 		out.Sentence = "Nothing differs that is bought or done."
+	case v.Before.Gross == 0 && v.After.Gross == 0:
+		out.Sentence = "Nothing of it is priced yet: it has no sum."
 	case more == 0:
 		out.Sentence = "It comes to the same sum."
 	case more > 0:
 		out.Sentence = fmt.Sprintf("%s %s more.", more, money)
 	default:
 		out.Sentence = fmt.Sprintf("%s %s less.", -more, money)
+	}
+	if (v.Before.Unsold > 0 || v.After.Unsold > 0) && !v.Mixed() && v.Before.Gross+v.After.Gross > 0 {
+		out.Sentence += " Not all of it is priced."
 	}
 	return out
 }
@@ -128,6 +133,9 @@ func hourRows(v *quote.Variation) []DifferRow {
 func signed(sum string) string {
 	if less, ok := strings.CutPrefix(sum, "-"); ok {
 		return "−" + less
+	}
+	if strings.Trim(sum, "0.") == "" {
+		return sum
 	}
 	return "+" + sum
 }

@@ -70,8 +70,12 @@ export const workWords = {
   instruments: "What gauge and thermometer are good to",
   gaugeGoodTo: "The gauge, to the nearest",
   gaugeHint: "0.1 bar",
+  gaugeUnread:
+    "The gauge's figure is not understood: a pressure such as 0.1 bar or 1 psi is wanted. No verdict until then.",
   thermometerGoodTo: "The thermometer, to the nearest",
   thermometerHint: "1 °C",
+  thermometerUnread:
+    "The thermometer's figure is not understood: degrees such as 0.5 are wanted. No verdict until then.",
   record: "Into the records",
   scrap: "Begin anew",
   reading: "Reading",

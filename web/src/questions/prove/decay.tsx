@@ -28,6 +28,11 @@ const gauge = kept("gauge", "", (had) => typeof had === "string");
 const thermometer = kept("thermometer", "", (had) => typeof had === "string");
 const said = signal<Answer | null>(null);
 
+/** What stands beside an instrument and cannot be read; no verdict rests on it or on a guess. */
+const unreadGauge = () => gauge.value.trim() !== "" && !((gaugeOf(gauge.value, jobUnits.value) ?? 0) > 0);
+const unreadThermometer = () =>
+  thermometer.value.trim() !== "" && !((kelvinOf(thermometer.value, jobUnits.value) ?? 0) > 0);
+
 function testOf(t: Taken): JobTest {
   const kPa = gaugeOf(gauge.value, jobUnits.value);
   const kelvin = kelvinOf(thermometer.value, jobUnits.value);
@@ -43,6 +48,10 @@ function testOf(t: Taken): JobTest {
 async function ask(): Promise<void> {
   const now = taken.value;
   if (now.samples.length === 0) return;
+  if (unreadGauge() || unreadThermometer()) {
+    said.value = null;
+    return;
+  }
   try {
     said.value = await send<Answer>("POST", jobPath(`/decay${query(...inUnits())}`), testOf(now));
   } catch {
@@ -62,10 +71,13 @@ function lastAway(): void {
 function Instruments() {
   const change = () => void ask();
   return (
-    <details class="log-entry" onChange={change}>
+    <details class="log-entry" open={unreadGauge() || unreadThermometer()} onChange={change}>
       <summary>{words.instruments}</summary>
       <Field label={words.gaugeGoodTo} of={gauge} hint={words.gaugeHint} />
       <Field label={words.thermometerGoodTo} of={thermometer} hint={words.thermometerHint} />
+      <p class="measure-echo" role="status">
+        {unreadGauge() ? words.gaugeUnread : unreadThermometer() ? words.thermometerUnread : ""}
+      </p>
     </details>
   );
 }
@@ -91,7 +103,8 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
     pressure.value = "";
     void ask();
   };
-  if (now.samples.length > 0 && !said.value) void ask();
+  const unread = unreadGauge() || unreadThermometer();
+  if (now.samples.length > 0 && !said.value && !unread) void ask();
   return (
     <section class="decay" aria-label={words.decay}>
       <h3 id="prove-decay" tabIndex={-1}>
@@ -169,7 +182,7 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
           <button
             type="button"
             class="go"
-            disabled={now.samples.length < 2}
+            disabled={now.samples.length < 2 || unread}
             onClick={() => {
               note({ kind: "test", test: testOf(now) });
               taken.value = { section: now.section, begun: 0, samples: [] };
