@@ -9,6 +9,7 @@ import (
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/study"
 	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/job"
 )
 
 // regulated is a shop of one tool behind a filter and a regulator.
@@ -60,6 +61,21 @@ func TestTakenNode(t *testing.T) {
 	for _, p := range f.rig.m.Pairs() {
 		if slices.ContainsFunc(f.causes, func(c cause) bool { return c.sort == Leaking && c.at == p.Node }) {
 			t.Errorf("%s at %s would stop running", p.Tool, p.Outlet)
+		}
+	}
+}
+
+// TestLockedOff: whoever reads with the compressor off is told to lock it: below its cut-in it
+// starts by itself.
+func TestLockedOff(t *testing.T) {
+	f := regulated(t)
+	of := append(f.letDown(), Reading{Kind: Fall, From: 9e5, To: 8e5}, Reading{Kind: Fall, From: 9e5, To: 8e5, Shut: []job.ID{"point.filter"}})
+	if len(of) != 3 {
+		t.Fatalf("%d readings", len(of))
+	}
+	for i := range of {
+		if words := f.howTo(&of[i]); !strings.Contains(strings.ToLower(words), "switch the compressor off and lock it") {
+			t.Error(words)
 		}
 	}
 }

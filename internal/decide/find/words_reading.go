@@ -42,17 +42,17 @@ func (f *Finder) howTo(r *Reading) string {
 	switch r.Kind {
 	case PumpUp:
 		return fmt.Sprintf("With every tool off, take the time that the compressor needs to bring the receiver from %s to %s.", f.gauge(r.From), f.gauge(r.To))
-	case Fall:
+	case Fall: // what is off but not locked starts by itself below its cut-in
 		if len(r.Shut) > 0 {
-			return fmt.Sprintf("With every tool off, shut %s, stop the compressor and take the time in which the receiver falls from %s to %s, half an hour at most.", f.shut(r.Shut), f.gauge(r.From), f.gauge(r.To))
+			return fmt.Sprintf("With every tool off, shut %s, switch the compressor off and lock it, and take the time in which the receiver falls from %s to %s, half an hour at most.", f.shut(r.Shut), f.gauge(r.From), f.gauge(r.To))
 		}
-		return fmt.Sprintf("With every tool off, stop the compressor and take the time in which the receiver falls from %s to %s, half an hour at most.", f.gauge(r.From), f.gauge(r.To))
+		return fmt.Sprintf("With every tool off, switch the compressor off and lock it, and take the time in which the receiver falls from %s to %s, half an hour at most.", f.gauge(r.From), f.gauge(r.To))
 	}
 	if r.Kind == Starts {
 		return "Count how often the compressor starts in an hour."
 	}
 	if r.Stopped {
-		return fmt.Sprintf("Stop the compressor, let %s run, nothing else, until the receiver has come down to %s, and then read %s and the receiver's gauge at the same moment. Nothing may hang or be clamped by this air meanwhile.", f.ran(r.Running), f.gauge(r.Receiver), f.place(r.Place))
+		return fmt.Sprintf("Switch the compressor off and lock it: it would start by itself. Let %s run, nothing else, until the receiver has come down to %s, and then read %s and the receiver's gauge at the same moment. Nothing may hang or be clamped by this air meanwhile.", f.ran(r.Running), f.gauge(r.Receiver), f.place(r.Place))
 	}
 	if len(r.Running) == 0 {
 		return "With nothing running, read " + f.place(r.Place) + " and the receiver's gauge at the same moment."

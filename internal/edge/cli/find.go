@@ -249,5 +249,5 @@ func findPage(p *paper, out *findAnswer, lacks []string) {
 		p.wrapped("Not used: ", "  ", w)
 	}
 	p.blank()
-	p.wrapped("", "", "Before anything is opened: shut off, vent, see zero. What is listed was weighed; what is not was not looked at.")
+	p.wrapped("", "", "Before anything is opened: shut off, lock, vent, see zero. What is listed was weighed; what is not was not looked at.")
 }
