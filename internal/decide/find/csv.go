@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -112,7 +113,7 @@ func (t *table) row(line int, cells []string) Reading {
 	if look := t.cell(cells, "found"); look != "" {
 		return t.look(line, cells, look)
 	}
-	r := Reading{Kind: Pressure}
+	r, off := Reading{Kind: Pressure}, false
 	for i, cell := range cells {
 		if cell = strings.TrimSpace(cell); cell == "" || i >= len(t.head) {
 			continue
@@ -133,11 +134,11 @@ func (t *table) row(line int, cells []string) Reading {
 		case "to":
 			r.To = unit.GaugePressure(t.figure(line, "to", cell, unit.KindGauge))
 		case "shut":
-			for word := range strings.SplitSeq(cell, ";") {
-				r.Shut = append(r.Shut, t.thing(line, "shut", strings.TrimSpace(word), "point", "part"))
+			for word := range wordsIn(cell) {
+				r.Shut = append(r.Shut, t.thing(line, "shut", word, "point", "part"))
 			}
 		case "stopped":
-			r.Stopped = t.yes(line, "stopped", cell)
+			off = t.yes(line, "stopped", cell)
 		case "starts":
 			r.Kind, r.Starts = Starts, t.count(line, cell)
 		case "time":
@@ -153,7 +154,19 @@ func (t *table) row(line int, cells []string) Reading {
 	case r.Receiver == 0 && !t.told(line, "receiver"):
 		t.problem(line, "receiver", "", "the receiver's pressure at the same moment: without it nobody knows how much was lost on the way", "")
 	}
+	r.Stopped = off && r.Kind == Pressure
 	return r
+}
+
+// wordsIn are the words of a cell that semicolons part; one too many of those is none.
+func wordsIn(cell string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		for word := range strings.SplitSeq(cell, ";") {
+			if word = strings.TrimSpace(word); word != "" && !yield(word) {
+				return
+			}
+		}
+	}
 }
 
 // cell is that of a column in a row; "" where there is none.
@@ -170,16 +183,23 @@ func (t *table) look(line int, cells []string, found string) Reading {
 	if r.Found != Mended && r.Found != Replaced && r.Found != Sound {
 		t.problem(line, "found", found, "mended, replaced or sound", unit.Nearest(found, []string{string(Mended), string(Replaced), string(Sound)}))
 	}
-	if tool := t.cell(cells, "tool"); tool != "" {
-		r.Thing = t.thing(line, "tool", tool, "tool")
-		return r
+	of := "place"
+	if t.cell(cells, "tool") != "" {
+		of = "tool"
 	}
-	place := t.cell(cells, "place")
-	if place == "" {
-		t.problem(line, "place", "", "the thing that was looked at", "")
-		return r
+	for _, column := range columns {
+		if cell := t.cell(cells, column); cell != "" && column != of && column != "found" {
+			t.problem(line, column, cell, "nothing beside "+of+" and found: what was read is a row of its own", "")
+		}
 	}
-	r.Thing = t.thing(line, "place", place, "point", "outlet", "line", "part", "hose")
+	switch thing := t.cell(cells, of); {
+	case thing == "":
+		t.problem(line, of, "", "the thing that was looked at", "")
+	case of == "tool":
+		r.Thing = t.thing(line, of, thing, "tool")
+	default:
+		r.Thing = t.thing(line, of, thing, "point", "outlet", "line", "part", "hose")
+	}
 	return r
 }
 
@@ -222,8 +242,8 @@ func (t *table) isTool(word string) bool {
 // running reads TOOL@OUTLET, or "tool at outlet"; TOOL alone is at its first outlet.
 func (t *table) running(line int, cell string) []job.InUse {
 	var out []job.InUse
-	for word := range strings.SplitSeq(cell, ";") {
-		tool, outlet, at := strings.Cut(strings.TrimSpace(word), "@")
+	for word := range wordsIn(cell) {
+		tool, outlet, at := strings.Cut(word, "@")
 		if before, after, spoken := strings.Cut(tool, " at "); spoken && !at && t.isTool(before) {
 			tool, outlet, at = before, after, true
 		}

@@ -2,6 +2,7 @@ package find_test
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -173,6 +174,59 @@ far bench,,sander at far bench,40 psi,60 psi,yes,,,,,
 	_, problems = find.ReadCSV(strings.NewReader("place,stopped,found,pressure,receiver\nfilter,,mendet,,\n,,sound,,\nfar bench,maybe,,50 psi,60 psi"), j)
 	if len(problems) != 3 || problems[0].Nearest != "mended" || problems[1].Path != "place" || problems[2].Path != "stopped" {
 		t.Errorf("%+v", problems)
+	}
+}
+
+// TestLookAndReading: a row that tells of a look and of a reading at once is refused, cell by
+// cell, and not read by half.
+func TestLookAndReading(t *testing.T) {
+	j := shop(t, "ailing").Job()
+	all := "place,tool,running,pressure,receiver,stopped,from,to,time,starts,shut,found\n"
+	_, problems := find.ReadCSV(strings.NewReader(all+`filter,,sander at far bench,40 psi,60 psi,no,110 psi,90 psi,400 s,6,far-valve,mended
+far bench,sander,,,,,,,,,,sound
+`), j)
+	var got []string
+	for _, p := range problems {
+		if !strings.Contains(p.Want, "a row of its own") {
+			t.Errorf("%+v", p)
+		}
+		got = append(got, fmt.Sprint(p.Line, " ", p.Path))
+	}
+	want := []string{"2 running", "2 pressure", "2 receiver", "2 stopped", "2 from", "2 to", "2 time", "2 starts", "2 shut", "3 place"}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q", got)
+	}
+}
+
+// TestOneSemicolonTooMany: behind the last word or doubled it names nothing, and nothing is asked of it.
+func TestOneSemicolonTooMany(t *testing.T) {
+	all, problems := find.ReadCSV(strings.NewReader(`place,running,pressure,receiver,from,to,time,shut
+far bench,sander at far bench;,40 psi,60 psi,,,,
+,,,,110 psi,90 psi,400 s,far-valve; ; valve-lift;
+`), shop(t, "ailing").Job())
+	if len(problems) > 0 || len(all) != 2 || len(all[0].Running) != 1 || len(all[1].Shut) != 2 {
+		t.Errorf("%v %+v", problems, all)
+	}
+}
+
+// TestStoppedFall: a receiver falls with the compressor off anyway; said or not, it is the same
+// reading, and is proposed once.
+func TestStoppedFall(t *testing.T) {
+	s := shop(t, "ailing")
+	all, problems := find.ReadCSV(strings.NewReader("stopped,from,to,time\nyes,110 psi,90 psi,400 s\n"), s.Job())
+	if len(problems) > 0 || len(all) != 1 || all[0].Kind != find.Fall || all[0].Stopped {
+		t.Errorf("by a table %v %+v", problems, all)
+	}
+	j := *s.Job()
+	j.Records = []job.Record{{ID: "record.f", When: "2026-03-01T12:00:00Z", Kind: "reading", Reading: &job.Reading{
+		From: new(unit.GaugePressure(7e5)), To: new(unit.GaugePressure(6e5)), Time: new(unit.Duration(400)), Stopped: true,
+	}}}
+	m, err := s.Model(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if all, lost := find.OfJob(&j, m); len(lost) > 0 || len(all) != 1 || all[0].Kind != find.Fall || all[0].Stopped {
+		t.Errorf("by a record %v %+v", lost, all)
 	}
 }
 

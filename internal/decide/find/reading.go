@@ -41,7 +41,7 @@ type Reading struct {
 	Time     unit.Duration      `json:"time_s,omitempty"`
 	Starts   float64            `json:"starts_per_h,omitempty"`
 	Shut     []job.ID           `json:"shut,omitempty"`    // valves, while it fell
-	Stopped  bool               `json:"stopped,omitempty"` // the compressor, and the receiver let down
+	Stopped  bool               `json:"stopped,omitempty"` // the compressor, and the receiver let down: of a Pressure alone
 	Thing    job.ID             `json:"thing,omitempty"`   // that was looked at
 	Found    Found              `json:"found,omitempty"`
 	Record   job.ID             `json:"record,omitempty"`
@@ -113,7 +113,7 @@ func ofRecord(ix *job.Index, rec *job.Record) (one Reading, used bool, why strin
 		}
 		return one, true, ""
 	}
-	one = Reading{Kind: Pressure, Running: r.Running, Record: rec.ID, Stopped: r.Stopped}
+	one = Reading{Kind: Pressure, Running: r.Running, Record: rec.ID}
 	switch {
 	case r.From != nil && r.To != nil && r.Time != nil:
 		one.Kind, one.From, one.To, one.Time, one.Shut = Fall, *r.From, *r.To, *r.Time, r.Shut
@@ -127,7 +127,7 @@ func ofRecord(ix *job.Index, rec *job.Record) (one Reading, used bool, why strin
 	case r.Receiver == nil:
 		return one, true, "the receiver's pressure at the same moment is missing, and without it nobody knows how much was lost on the way."
 	default:
-		one.Pressure, one.Receiver, one.Place = *r.Pressure, *r.Receiver, placeOf(ix, rec.About)
+		one.Pressure, one.Receiver, one.Place, one.Stopped = *r.Pressure, *r.Receiver, placeOf(ix, rec.About), r.Stopped
 	}
 	return one, true, ""
 }
