@@ -7,7 +7,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"dropleg/engine/cite"
 	"dropleg/engine/unit"
@@ -23,7 +22,8 @@ import (
 // running set lack pressure, [Case.stretchesOf] says between which places it
 // goes; that narrows the search and names no cause. The readings count as
 // those of the net as drawn; of two at one place under the same tools the
-// later counts.
+// later counts, and none counts that was taken before something was mended or
+// replaced.
 var readingDiffers = Check{
 	Code:  "reading-differs",
 	Title: "what gauges showed against what the design says",
@@ -102,11 +102,7 @@ func runReadingDiffers(ctx context.Context, c *Case) error {
 // are the places of those that the design has no answer for.
 func (c *Case) readings(ctx context.Context) (all []*readAt, lost []job.ID, err error) {
 	solver := c.model.NewSolver()
-	for i := range c.job.Records {
-		rec := &c.job.Records[i]
-		if rec.Kind != "reading" || rec.Reading == nil || rec.Reading.Pressure == nil || rec.Reading.Receiver == nil {
-			continue
-		}
+	for _, rec := range c.gauged() {
 		at := slices.IndexFunc(rec.About, func(id job.ID) bool { return c.idx.Outlet(id) != nil || c.idx.Point(id) != nil })
 		if at < 0 || c.idx.Tool(rec.About[0]) != nil { // a tool first: read between hose and tool
 			continue
@@ -128,12 +124,6 @@ func (c *Case) readings(ctx context.Context) (all []*readAt, lost []job.ID, err 
 		}
 	}
 	return all, unique(lost), nil
-}
-
-// taken is when a record was made; the beginning of time where that cannot be read.
-func taken(r *job.Record) time.Time {
-	at, _ := time.Parse(time.RFC3339, r.When)
-	return at
 }
 
 // readAt solves the design for one reading; nil where it has no answer.

@@ -64,6 +64,11 @@ func read(t *testing.T, edit func(*job.Job, *job.Record)) *study.Study {
 	return study.Of(j, catalog.Builtin())
 }
 
+// looked is what a look at a valve showed.
+func looked(when, found string) job.Record {
+	return job.Record{ID: "record.look", When: when, Kind: "note", Task: job.LookedAt, About: []job.ID{"part.a-valve"}, Found: found}
+}
+
 // TestReadingKinds: what each sort of reading amounts to.
 func TestReadingKinds(t *testing.T) {
 	sander := []job.InUse{{Tool: "tool.sander", Outlet: "outlet.a"}}
@@ -99,6 +104,31 @@ func TestReadingKinds(t *testing.T) {
 			old.ID, old.When, old.Reading = "record.old", "2026-02-02T09:00:00+01:00", &low
 			j.Records = append(j.Records, old)
 		}, "", ""},
+		{"a valve mended since, and not read again", func(j *job.Job, r *job.Record) {
+			r.About, r.Reading.Running, r.Reading.Pressure = []job.ID{"outlet.a"}, sander, to(unit.GaugePressure(505e3))
+			j.Records = append(j.Records, looked("2026-03-02T10:00:00+01:00", job.Mended))
+		}, "", ""},
+		{"a valve mended before", func(j *job.Job, r *job.Record) {
+			r.About, r.Reading.Running, r.Reading.Pressure = []job.ID{"outlet.a"}, sander, to(unit.GaugePressure(505e3))
+			j.Records = append(j.Records, looked("2026-03-02T08:00:00+01:00", job.Replaced))
+		}, "fault outlet.a", "it needs 5.0 bar"},
+		{"a valve found sound since", func(j *job.Job, r *job.Record) {
+			r.About, r.Reading.Running, r.Reading.Pressure = []job.ID{"outlet.a"}, sander, to(unit.GaugePressure(505e3))
+			j.Records = append(j.Records, looked("2026-03-02T10:00:00+01:00", job.Sound))
+		}, "fault outlet.a", "it needs 5.0 bar"},
+		{"a mending that was taken back", func(j *job.Job, r *job.Record) {
+			r.About, r.Reading.Running, r.Reading.Pressure = []job.ID{"outlet.a"}, sander, to(unit.GaugePressure(505e3))
+			j.Records = append(j.Records, looked("2026-03-02T10:00:00+01:00", job.Mended), job.Record{ID: "record.back", Kind: "note", Back: "record.look"})
+		}, "fault outlet.a", "it needs 5.0 bar"},
+		{"taken back", func(j *job.Job, r *job.Record) {
+			r.About, r.Reading.Running, r.Reading.Pressure = []job.ID{"outlet.a"}, sander, to(unit.GaugePressure(505e3))
+			j.Records = append(j.Records, job.Record{ID: "record.back", Kind: "reading", Back: "record.one"})
+		}, "", ""},
+		{"read once more with the compressor stopped", func(j *job.Job, r *job.Record) {
+			r.About, r.Reading.Running, r.Reading.Pressure = []job.ID{"outlet.a"}, sander, to(unit.GaugePressure(505e3))
+			low := job.Reading{Running: sander, Stopped: true, Pressure: to(unit.GaugePressure(495e3)), Receiver: to(unit.GaugePressure(500e3))}
+			j.Records = append(j.Records, job.Record{ID: "record.low", When: "2026-03-02T10:00:00+01:00", Kind: "reading", About: r.About, Reading: &low})
+		}, "fault outlet.a", "it needs 5.0 bar"},
 		{"regulator, static", func(j *job.Job, r *job.Record) {
 			o := &j.Outlets[2]
 			o.Hang = slices.Insert(o.Hang, 1, job.Part{ID: "part.c-regulator", Kind: "regulator", Item: "regulator-1/2", Set: to(unit.GaugePressure(6e5))})

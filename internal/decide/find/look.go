@@ -11,17 +11,14 @@ import (
 	"dropleg/internal/shop/model"
 )
 
-// LookedAt is the task of a note that says what a look at a thing showed.
-const LookedAt = "looked-at"
-
 // Found is what a look at a thing showed, and what was done to it.
 type Found string
 
 // What a look shows. From then on the thing is right in each case.
 const (
-	Mended   Found = "mended"   // it was wrong
-	Replaced Found = "replaced" // nobody knows what it was
-	Sound    Found = "sound"    // nothing was wrong with it
+	Mended   Found = job.Mended
+	Replaced Found = job.Replaced
+	Sound    Found = job.Sound
 )
 
 // mistaken is how often somebody finds wrong what was right, or the other way round:

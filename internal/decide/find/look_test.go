@@ -245,10 +245,10 @@ func TestRecordsInOrder(t *testing.T) {
 		}}
 	}
 	j.Records = []job.Record{
-		{ID: "record.m", When: "2026-03-01T12:00:00+01:00", Kind: "note", Task: find.LookedAt, About: []job.ID{"point.filter"}, Found: "mended"},
+		{ID: "record.m", When: "2026-03-01T12:00:00+01:00", Kind: "note", Task: job.LookedAt, About: []job.ID{"point.filter"}, Found: "mended"},
 		reading("record.a", "2026-03-01T11:30:00Z"),
 		reading("record.b", "2026-03-01T10:30:00Z"),
-		{ID: "record.n", When: "2026-03-01T13:00:00Z", Kind: "note", Task: find.LookedAt, Found: "mended"},
+		{ID: "record.n", When: "2026-03-01T13:00:00Z", Kind: "note", Task: job.LookedAt, Found: "mended"},
 	}
 	all, lost := find.OfJob(&j, m)
 	var got []job.ID

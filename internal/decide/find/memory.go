@@ -158,11 +158,11 @@ func (f *Finder) tellAll(ctx context.Context, complaint string) (*Told, error) {
 
 // complaintOf is the newest note that complains: of the task that says so, or about a tool.
 func complaintOf(j *job.Job) string {
-	back := takenBack(j)
+	back := j.TakenBack()
 	ix := job.NewIndex(j)
 	for i := len(j.Records) - 1; i >= 0; i-- {
 		r := &j.Records[i]
-		if r.Kind != "note" || r.Task == LookedAt || back[r.ID] || r.Text == "" {
+		if r.Kind != "note" || r.Task == job.LookedAt || back[r.ID] || r.Text == "" {
 			continue
 		}
 		if r.Task == Complaint || slices.ContainsFunc(r.About, func(id job.ID) bool { return ix.Tool(id) != nil }) {

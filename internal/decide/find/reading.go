@@ -79,11 +79,11 @@ func ofJob(j *job.Job, m *model.Model) (all []Reading, lost []string) {
 // inOrder are the records that may tell of a fault, as time went: a phone that was out
 // of reach adds its own later.
 func inOrder(j *job.Job) []*job.Record {
-	back := takenBack(j)
+	back := j.TakenBack()
 	var out []*job.Record
 	for i := range j.Records {
 		rec := &j.Records[i]
-		if !back[rec.ID] && (rec.Kind == "reading" && rec.Reading != nil || rec.Task == LookedAt) {
+		if !back[rec.ID] && (rec.Kind == "reading" && rec.Reading != nil || rec.Task == job.LookedAt) {
 			out = append(out, rec)
 		}
 	}
@@ -92,21 +92,11 @@ func inOrder(j *job.Job) []*job.Record {
 	return out
 }
 
-func takenBack(j *job.Job) map[job.ID]bool {
-	back := map[job.ID]bool{}
-	for i := range j.Records {
-		if r := &j.Records[i]; r.Back != "" {
-			back[r.Back], back[r.ID] = true, true
-		}
-	}
-	return back
-}
-
 // ofRecord is what a record of a reading says; used is false where it is of
 // something else, such as dew points.
 func ofRecord(ix *job.Index, rec *job.Record) (one Reading, used bool, why string) {
 	r := rec.Reading
-	if rec.Task == LookedAt {
+	if rec.Task == job.LookedAt {
 		one = Reading{Kind: Look, Found: Found(rec.Found), Record: rec.ID}
 		if len(rec.About) > 0 {
 			one.Thing = rec.About[0]

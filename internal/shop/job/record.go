@@ -26,6 +26,33 @@ type Record struct {
 	Device string `json:"device,omitempty" doc:"what wrote it; records of one device are in order"`
 }
 
+// LookedAt is the task of a note that says what a look at a thing showed.
+const LookedAt = "looked-at"
+
+// What a look at a thing shows. From then on it is right in each case.
+const (
+	Mended   = "mended"   // it was wrong
+	Replaced = "replaced" // nobody knows what it was
+	Sound    = "sound"    // nothing was wrong with it
+)
+
+// Renews says whether a record tells of a thing put right: what was read before tells of
+// another shop.
+func (r *Record) Renews() bool {
+	return r.Task == LookedAt && (r.Found == Mended || r.Found == Replaced)
+}
+
+// TakenBack are the records that were taken back, and those that did so.
+func (j *Job) TakenBack() map[ID]bool {
+	back := map[ID]bool{}
+	for i := range j.Records {
+		if r := &j.Records[i]; r.Back != "" {
+			back[r.Back], back[r.ID] = true, true
+		}
+	}
+	return back
+}
+
 // Test is a test of a section, or of all of it, as it was made.
 type Test struct {
 	Way     string             `json:"way" enum:"pressure,decay,on-off,bleed-down"`
