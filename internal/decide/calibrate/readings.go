@@ -100,7 +100,8 @@ func storeOf(m *model.Model) store {
 }
 
 // usable leaves out what is not reckoned with here: how often a compressor starts, what
-// was read with a valve shut, and what was read before something was mended.
+// was read with a valve shut or with the compressor stopped, and what was read before
+// something was mended.
 func (a Ask) usable() Ask {
 	var kept []find.Reading
 	unused := slices.Clone(a.Unused)
@@ -117,6 +118,8 @@ func (a Ask) usable() Ask {
 			unused = append(unused, fmt.Sprintf("%g starts an hour: they tell of demand, not of lines", r.Starts))
 		case len(r.Shut) > 0:
 			unused = append(unused, fmt.Sprintf("a reading with %s shut: only the whole shop is reckoned with", r.Shut[0]))
+		case r.Stopped:
+			unused = append(unused, fmt.Sprintf("a reading at %s with the compressor stopped: the receiver falls while two gauges are read", r.Place.At))
 		case r.Kind != find.Pressure && (r.Time <= 0 || r.From == r.To):
 			unused = append(unused, "a time without a change of pressure")
 		default:

@@ -19,3 +19,15 @@ func TestBeforeMending(t *testing.T) {
 		t.Errorf("%d readings, %q", len(a.Readings), a.Unused)
 	}
 }
+
+// TestStoppedLeftOut: a receiver that falls while two gauges are read after each other says less
+// than one that is held.
+func TestStoppedLeftOut(t *testing.T) {
+	held := find.Reading{Kind: find.Pressure, Place: find.Place{At: "point.filter"}, Pressure: 4e5, Receiver: 5e5}
+	down := held
+	down.Stopped = true
+	a := Ask{Readings: []find.Reading{held, down}}.usable()
+	if len(a.Readings) != 1 || a.Readings[0].Stopped || len(a.Unused) != 1 || !strings.Contains(a.Unused[0], "compressor stopped") {
+		t.Errorf("%d readings, %q", len(a.Readings), a.Unused)
+	}
+}
