@@ -53,7 +53,7 @@ func New(ctx context.Context, s *study.Study, system unit.System) (*Finder, erro
 	if err != nil {
 		return nil, err
 	}
-	all, lost := ofJob(s.Job(), f.rig.m)
+	all, lost := ofJob(s.Job(), f.bars)
 	f.lost = lost
 	for _, r := range all {
 		if err := f.Add(ctx, r); err != nil {
@@ -144,7 +144,7 @@ func (f *Finder) oddsOf(g int) float64 {
 
 // Add takes a reading. One that tells nothing is an *Unusable.
 func (f *Finder) Add(ctx context.Context, r Reading) error {
-	if bad := usable(f.rig.m, r); bad != nil {
+	if bad := f.bars(r); bad != nil {
 		return bad
 	}
 	if r.Kind == Look {

@@ -7,7 +7,9 @@ import (
 
 // OfJob takes the readings out of a job's records; lost says in words what could not be
 // used and why.
-func OfJob(j *job.Job, m *model.Model) (all []Reading, lost []string) { return ofJob(j, m) }
+func OfJob(j *job.Job, m *model.Model) (all []Reading, lost []string) {
+	return ofJob(j, func(r Reading) *Unusable { return usable(m, r) })
+}
 
 // Usable is nil where a reading tells something as it stands.
 func (r Reading) Usable(m *model.Model) *Unusable { return usable(m, r) }

@@ -44,6 +44,19 @@ func canBeWrong(m *model.Model, id job.ID) bool {
 		slices.ContainsFunc(m.Compressors(), func(c model.Compressor) bool { return c.ID == id }))
 }
 
+// bars tells what is wrong with a reading in this search, nil where nothing is: beside what
+// none can be, a look at what is no cause. Mending that explains no reading before it, and
+// may not part those from the ones behind it.
+func (f *Finder) bars(r Reading) *Unusable {
+	if bad := usable(f.rig.m, r); bad != nil || r.Kind != Look {
+		return bad
+	}
+	if !slices.ContainsFunc(f.causes, func(c cause) bool { return c.id == r.Thing }) {
+		return &Unusable{r, capital(f.named(r.Thing)) + " is no cause that is weighed: what was found there tells nothing of those that are."}
+	}
+	return nil
+}
+
 // look takes what a look showed. What was mended explains the readings before it and no
 // later one. Two things that were mended are as many as two faults explain: what was
 // read before the last but one was mended is weighed no more.

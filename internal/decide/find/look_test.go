@@ -118,6 +118,7 @@ func TestLookFindsSound(t *testing.T) {
 	}
 	for _, bad := range []find.Reading{
 		{Kind: find.Look, Thing: "point.nowhere", Found: find.Mended},
+		{Kind: find.Look, Thing: "line.receiver-drain", Found: find.Mended}, // no air goes there to a tool
 		{Kind: find.Look, Thing: "point.filter", Found: "clean"},
 	} {
 		if err := f.Add(ctx, bad); err == nil {
@@ -174,6 +175,32 @@ far bench,,sander at far bench,40 psi,60 psi,yes,,,,,
 	_, problems = find.ReadCSV(strings.NewReader("place,stopped,found,pressure,receiver\nfilter,,mendet,,\n,,sound,,\nfar bench,maybe,,50 psi,60 psi"), j)
 	if len(problems) != 3 || problems[0].Nearest != "mended" || problems[1].Path != "place" || problems[2].Path != "stopped" {
 		t.Errorf("%+v", problems)
+	}
+}
+
+// TestLookAtNoCause: a drain's line that was mended explains nothing, and does not make the
+// readings before it those of another shop.
+func TestLookAtNoCause(t *testing.T) {
+	ctx := context.Background()
+	j := *shop(t, "ailing").Job()
+	j.Records = append(slices.Clone(j.Records), job.Record{
+		ID: "record.look", When: "2099-01-01T00:00:00Z", Kind: "note", Task: job.LookedAt, About: []job.ID{"line.receiver-drain"}, Found: job.Mended,
+	})
+	s := study.Of(&j, catalog.Builtin())
+	f, err := find.New(ctx, s, unit.US)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := f.Answer(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(a.Unused) != 1 || !strings.HasPrefix(a.Unused[0], "record.look: The line receiver drain is no cause") || !a.Found {
+		t.Errorf("%s %q", a.Verdict, a.Unused)
+	}
+	var keeps find.Memory
+	if told, err := keeps.Weigh(ctx, s, unit.US, ""); err != nil || !told.Answer.Found || len(told.Answer.Unused) != 1 {
+		t.Errorf("kept from one to the next: %v %+v", err, told)
 	}
 }
 

@@ -73,7 +73,7 @@ func (m *Memory) of(net *model.Model, system unit.System) *minded {
 // follow makes the readings those of the job, and keeps what is known of the ones
 // that it had.
 func (f *Finder) follow(ctx context.Context) error {
-	all, lost := ofJob(f.study.Job(), f.rig.m)
+	all, lost := ofJob(f.study.Job(), f.bars)
 	same := len(f.taken) <= len(all)
 	for i := 0; same && i < len(f.taken); i++ {
 		same = reflect.DeepEqual(f.taken[i], all[i])

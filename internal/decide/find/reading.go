@@ -56,13 +56,14 @@ type Unusable struct {
 func (e *Unusable) Error() string { return e.Words }
 
 // ofJob takes the readings out of a job's records; lost says in words what
-// could not be used and why. A record that was taken back counts no more.
-func ofJob(j *job.Job, m *model.Model) (all []Reading, lost []string) {
+// could not be used and why, by what bars one. A record that was taken back
+// counts no more.
+func ofJob(j *job.Job, bars func(Reading) *Unusable) (all []Reading, lost []string) {
 	ix := job.NewIndex(j)
 	for _, rec := range inOrder(j) {
 		one, used, why := ofRecord(ix, rec)
 		if why == "" && used {
-			if bad := usable(m, one); bad != nil {
+			if bad := bars(one); bad != nil {
 				why = bad.Words
 			}
 		}
