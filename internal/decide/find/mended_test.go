@@ -22,6 +22,11 @@ func (m mended) String() string {
 }
 
 func (m *mended) count(t *testing.T, f *Finder, real *truth, a *Answer, faults []fault, causes []int) {
+	// Whoever has a thing in his hands mends all that is wrong with it: of two faults on one
+	// there is no other to look for.
+	if f.causes[causes[0]].id == f.causes[causes[1]].id {
+		return
+	}
 	m.n++
 	at, was := f.mend(t, a, causes)
 	if at == 0 {
@@ -31,28 +36,8 @@ func (m *mended) count(t *testing.T, f *Finder, real *truth, a *Answer, faults [
 		return
 	}
 	m.oneThree++
-	// Whoever has a thing in his hands mends all that is wrong with it.
-	thing := f.causes[causes[was]].id
-	var left []fault
-	var leftCauses []int
-	for i, c := range causes {
-		if f.causes[c].id == thing {
-			real.right(faults[i])
-			continue
-		}
-		left, leftCauses = append(left, faults[i]), append(leftCauses, c)
-	}
-	if len(left) == 0 {
-		m.otherFirst++
-		m.otherThree++
-		m.bothThree++
-		m.over++
-		if at == 0 {
-			m.bothFirst++
-		}
-		return
-	}
-	faults, causes = left, leftCauses
+	real.right(faults[was])
+	faults, causes = faults[1-was:2-was], causes[1-was:2-was]
 	a = goOn(t, f, real)
 	other, was := f.mend(t, a, causes)
 	if other == 0 {
@@ -107,4 +92,26 @@ func (f *Finder) mend(t *testing.T, a *Answer, causes []int) (at, which int) {
 		named++
 	}
 	return -1, -1
+}
+
+// TestPairOnOneThing: two faults on one thing are found by one mending, and count neither as
+// searched for nor as found.
+func TestPairOnOneThing(t *testing.T) {
+	f := regulated(t)
+	var causes []int
+	var faults []fault
+	for i := range f.causes {
+		if c := &f.causes[i]; c.id == "point.regulator" && c.sort != Leaking {
+			causes, faults = append(causes, i), append(faults, fault{c.sort, c.at, c.rungs[0]})
+		}
+	}
+	if len(causes) != 2 {
+		t.Fatal(causes)
+	}
+	named := Cause{Sort: Restricted, Members: []Member{{ID: "point.regulator"}}}
+	var m mended
+	m.count(t, f, newTruth(f.rig, 1, faults), &Answer{Causes: []Cause{named}}, faults, causes)
+	if m != (mended{}) {
+		t.Error(m)
+	}
 }
