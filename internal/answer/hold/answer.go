@@ -144,7 +144,7 @@ type Stretch struct {
 	To     StretchEnd  `json:"to"`
 	// Still is the place that does not move, in metres from From; Fast is the support
 	// that holds it there, "" where an end does or nothing has to. Nil where both ends
-	// are held, or the growth is not known.
+	// are held, the growth is not known, or no support holds it: each end then moves by all.
 	Still   *unit.Length `json:"still_m,omitempty"`
 	Fast    string       `json:"fast,omitempty"`
 	Unknown []string     `json:"unknown,omitempty"`

@@ -80,7 +80,7 @@ func (s *shop) holdLeg(x *span, n *node, i int, t *tube, leg Leg) {
 	if !slices.Contains(h.Runs, leg.Run) {
 		h.Runs = append(h.Runs, leg.Run)
 	}
-	p, known := x.springsOf(min(x.still, c.at[i]), max(x.still, c.at[i]))
+	p, known := x.springsOf(x.comes(c.at[i]))
 	if !known || t.material.Modulus <= 0 {
 		h.Unknown = []string{"modulus"}
 		s.a.Held = append(s.a.Held, h)

@@ -18,7 +18,7 @@ func (s *shop) settleLegs() {
 			if x.held && tell {
 				s.holdEnds(x)
 			}
-			if math.IsNaN(x.still) {
+			if math.IsNaN(x.still) && !x.loose {
 				continue
 			}
 			for i := x.i; i <= x.k; i++ {

@@ -18,7 +18,8 @@ type span struct {
 	i, k    int
 	from    string // what its ends are
 	to      string
-	still   float64 // along the chain; NaN where both ends are held or growth is not known
+	still   float64 // along the chain; NaN where nothing is known to
+	loose   bool    // it grows, and nothing holds it: it may all go to either end
 	fast    *clip
 	growth  float64
 	known   bool
@@ -112,7 +113,8 @@ func (s *shop) settle(x *span) {
 			s.anchor(x)
 		}
 	}
-	if !x.known {
+	x.loose = x.known && x.from != "fixed" && x.to != "fixed" && x.fast == nil && x.growth > rulePlay.Value
+	if !x.known || x.loose {
 		x.still = math.NaN()
 	}
 }
@@ -134,8 +136,8 @@ func (s *shop) anchor(x *span) {
 		return
 	}
 	if best.rule == ruleTurn.Name {
-		if x.growth <= 2*rulePlay.Value {
-			return // neither end moves by more than clips give way to: the leg of a loop stays free
+		if x.growth <= 2*rulePlay.Value && x.from == "turn" && x.to == "turn" {
+			return // the leg of a loop stays free: so little is for what is round its turns to take up
 		}
 		at, ok := s.free(c, target)
 		if !ok || math.Abs(at-best.at) < apart || at <= from || at >= to {
@@ -164,13 +166,27 @@ func (x *span) target() float64 {
 	return target
 }
 
-// moves is by how much a place of the stretch moves.
+// moves is by how much a place of the stretch moves, at most.
 func (x *span) moves(at float64) float64 {
-	if math.IsNaN(x.still) {
+	if math.IsNaN(x.still) && !x.loose {
 		return 0
 	}
-	g, _, _ := x.grown(min(at, x.still), max(at, x.still))
+	g, _, _ := x.grown(x.comes(at))
 	return g
+}
+
+// comes is the piece of the stretch whose growth comes to a place of it: from what stays still,
+// or, of a loose one, from the end from which more does, for friction may hold either.
+func (x *span) comes(at float64) (from, to float64) {
+	if !x.loose {
+		return min(at, x.still), max(at, x.still)
+	}
+	first, last := x.chain.at[x.i], x.chain.at[x.k]
+	before, _, _ := x.grown(first, at)
+	if behind, _, _ := x.grown(at, last); behind > before {
+		return at, last
+	}
+	return first, at
 }
 
 // runs lists the runs of a stretch in its order.

@@ -12,8 +12,8 @@ import (
 // bow is an expansion loop: where a main is led out of its line, level, so that no water
 // stands in it, and back.
 type bow struct {
-	at   geom.Point // the middle of it, on the line
-	deep float64
+	at         geom.Point // the middle of it, on the line
+	deep, wide float64
 }
 
 // How a loop is made, in metres: common practice of the trade, with no source beside it.
@@ -36,10 +36,16 @@ func (l *layout) bow(a *artist, held *hold.Answer) (more bool) {
 		if x == nil || float64(x.Length) < 2*bowDeep || !ofRoles(ix, x, "main", "branch", "ring") || slices.ContainsFunc(x.Pieces, func(p hold.Piece) bool { return !a.drawn[p.Run] && a.plant[p.Run] }) {
 			continue
 		}
-		loop := held.Loops[i].Within(bowDeep)
+		loop := held.Loops[i].Within((bowDeep - bowHeld) / bowSpare) // that it is no deeper as drawn
+		b := bow{deep: math.Max(bowSpare*float64(loop.Leg)+bowHeld, 2*a.bend)}
+		// Its sides grow too, and either may push at the piece between them: a leg goes with the
+		// root of what it takes up.
+		side := float64(x.Growth/x.Length) * b.deep / float64(loop.Growth)
+		b.wide = math.Max(math.Max(bowLeast, bowWide*b.deep), math.Max(bowSpare*float64(loop.Offset)*math.Sqrt(side)+bowHeld, 2*a.bend))
 		for _, far := range loop.Places {
-			if p, ok := placeOn(ix, x, float64(far)); ok {
-				l.bows, more = append(l.bows, bow{p, math.Max(bowSpare*float64(loop.Leg)+bowHeld, 2*a.bend)}), true
+			var ok bool
+			if b.at, ok = placeOn(ix, x, float64(far)); ok {
+				l.bows, more = append(l.bows, b), true
 			}
 		}
 	}
@@ -83,7 +89,7 @@ func (a *artist) bowed(x *line, path []geom.Point) []geom.Point {
 
 // ledOut is a path with one loop more; as it was where the loop is not on it or has no room.
 func (a *artist) ledOut(path, keep []geom.Point, b bow) []geom.Point {
-	wide := math.Max(math.Max(bowLeast, bowWide*b.deep), 2*a.bend)
+	wide := b.wide
 	for i := 1; i < len(path); i++ {
 		p, q := path[i-1], path[i]
 		hit := geom.NearestOnSegment(b.at, p, q)

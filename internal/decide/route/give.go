@@ -127,7 +127,7 @@ func (l *layout) widen(a *artist, held *hold.Answer) (more bool) {
 		switch {
 		case leg.Alone != nil:
 			want = float64(*leg.Alone) + merge
-		case *leg.Takes > 0:
+		case leg.Takes != nil && *leg.Takes > 0:
 			// Behind its tee: of the two the softer gives way, and a neck is soft as the cube of
 			// its length. That is where to try; whether it does is held against the law again.
 			want = was*math.Cbrt(float64(leg.Moves / *leg.Takes)) + merge

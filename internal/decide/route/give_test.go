@@ -67,6 +67,27 @@ func TestLongLinesGiveWay(t *testing.T) {
 	}
 }
 
+// A loop as it is drawn, with what it has in hand, hangs no farther off the wall than it may
+// without a bracket of its own.
+func TestLoopsAreNoDeeperThanTheyMay(t *testing.T) {
+	for _, long := range []float64{60, 100} {
+		s := longHall(t, long)
+		w := &Wish{Stock: "aluminium-metric"}
+		l, err := layoutOf(context.Background(), s.draft, w, mustPen(t, s, w), nil)
+		if err != nil {
+			t.Fatal(titles(err))
+		}
+		if _, err := l.drawn(context.Background(), s.draft); err != nil || len(l.bows) == 0 {
+			t.Fatal(err, l.bows)
+		}
+		for _, b := range l.bows {
+			if b.deep > 1.2+geom.Tiny {
+				t.Errorf("%v m: %.3f m deep", long, b.deep)
+			}
+		}
+	}
+}
+
 // In a small heated shop nothing grows by more than clips give way to: no neck is wider and no
 // loop is drawn.
 func TestShortLinesAreLaidAsEver(t *testing.T) {
