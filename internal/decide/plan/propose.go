@@ -55,15 +55,20 @@ type Progress func(doing string, done, total int)
 // Propose makes proposals, the cheapest first. The error is a *Refused, or that of ctx.
 func Propose(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]Proposal, error) {
 	out, err := propose(ctx, s, wish, progress)
+	return out, told(err)
+}
+
+// told is an error as it is handed on: a *Refused where lines cannot be laid or no sizes do.
+func told(err error) error {
 	var none *size.NoneError
 	var refusal *job.Refusal
 	switch {
 	case errors.As(err, &none):
-		return nil, &Refused{none.Findings}
+		return &Refused{none.Findings}
 	case errors.As(err, &refusal):
-		return nil, &Refused{refusal.Findings}
+		return &Refused{refusal.Findings}
 	}
-	return out, err
+	return err
 }
 
 func propose(ctx context.Context, s *study.Study, wish Wish, progress Progress) ([]Proposal, error) {

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"context"
+	"errors"
 
 	"dropleg/internal/answer/parts"
 	"dropleg/internal/answer/study"
@@ -42,8 +43,12 @@ func looser(ctx context.Context, out []Proposal, again func(stiff *study.Study) 
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		if failed != nil { // they cannot be laid so
+		var refused *Refused
+		if failed = told(failed); errors.As(failed, &refused) { // they cannot be laid so
 			break
+		}
+		if failed != nil {
+			return nil, failed
 		}
 		var now float64
 		if now, err = Amiss(ctx, then[0].After); err != nil || now >= least {

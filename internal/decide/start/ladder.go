@@ -81,7 +81,8 @@ func (b *brief) begin(c stand, l *ladders) sizes {
 	})].Size
 	in := b.cutIn().Abs(air.StandardPressure)
 	z.filter = rung(len(l.filters), func(i int) bool {
-		return float64(model.Carries(l.filters[i], in, air.StandardPressure)) >= 2*most
+		kind, _ := b.shelf.Kind(l.filters[i].Kind)
+		return float64(model.Carries(kind, l.filters[i], in, air.StandardPressure)) >= 2*most
 	})
 	return z
 }

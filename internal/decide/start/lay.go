@@ -77,7 +77,10 @@ func (b *brief) search(ctx context.Context, room *draft, r *round, c stand, prog
 			return best, nil
 		}
 		if lines, err = b.lines(ctx, s, t.study, progress); err != nil {
-			return best, ctx.Err() // they cannot be laid so
+			if refused := (*job.Refusal)(nil); ctx.Err() == nil && errors.As(err, &refused) {
+				return best, nil // they cannot be laid so
+			}
+			return nil, err
 		}
 	}
 }
@@ -99,22 +102,20 @@ func looser(ctx context.Context, best, t *tried) (better *tried, again bool, err
 // lines are the least lines to all outlets: along the walls, and across under the ceiling
 // only where no other way leads there. In the sizes of stiff, where it is one, they give way.
 func (b *brief) lines(ctx context.Context, s, stiff *study.Study, progress plan.Progress) (*plan.Proposal, error) {
-	var err error
+	var refused *plan.Refused
 	for _, over := range [][]string{nil, {route.Ceiling}} {
-		var all []plan.Proposal
-		all, err = plan.Propose(ctx, s, plan.Wish{Lines: true, First: true, Over: over, Stiff: stiff, System: unit.System(b.Units)}, progress)
+		all, err := plan.Propose(ctx, s, plan.Wish{Lines: true, First: true, Over: over, Stiff: stiff, System: unit.System(b.Units)}, progress)
 		if err == nil {
 			return &all[0], nil
 		}
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
+		if !errors.As(err, &refused) {
+			return nil, err
+		}
 	}
-	var refused *plan.Refused
-	if errors.As(err, &refused) {
-		return nil, &job.Refusal{Findings: refused.Findings}
-	}
-	return nil, err
+	return nil, &job.Refusal{Findings: refused.Findings}
 }
 
 // sized picks sizes. Where none do, again says that other couplers or another compressor

@@ -6,6 +6,7 @@ import (
 
 	"dropleg/engine/unit"
 	"dropleg/internal/shop/catalog"
+	"dropleg/internal/shop/job"
 )
 
 // At the pressure that it is rated at a part carries its rated flow for its loaded loss. At
@@ -18,11 +19,40 @@ func TestCarries(t *testing.T) {
 		in   unit.AbsPressure
 		want float64
 	}{{600e3, 0.01}, {300e3, (-1 + math.Sqrt(1+8*(300-15)/(600-15.))) / 2 * 0.01}, {20e3, 0}} {
-		if got := float64(Carries(row, c.in, atm)); math.Abs(got-c.want) > 1e-9 {
+		if got := float64(Carries(catalog.Kind{}, row, c.in, atm)); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%v: %v, by hand %v", c.in, got, c.want)
 		}
 	}
-	if got := float64(Carries(row, 300e3, atm)); math.Abs(got-0.006065) > 1e-6 {
+	if got := float64(Carries(catalog.Kind{}, row, 300e3, atm)); math.Abs(got-0.006065) > 1e-6 {
 		t.Errorf("%v", got)
+	}
+}
+
+// What a part carries is by the loss that a shop is solved with: for every row of the catalogue,
+// and where one told no loaded loss.
+func TestCarriesByTheLossOfTheShop(t *testing.T) {
+	const atm, in = unit.AbsPressure(101325), unit.AbsPressure(400e3)
+	shelf, seen := catalog.Builtin(), map[bool]int{}
+	for _, row := range shelf.Treatment() {
+		kind, ok := shelf.Kind(row.Kind)
+		if !ok || kind.Law.Name != "rated-loss" || row.RatedFlow <= 0 || row.Clean <= 0 {
+			continue
+		}
+		seen[kind.Has(catalog.Filters)]++
+		for _, told := range []unit.PressureDiff{row.Loaded, 0} {
+			row.Loaded = told
+			_, loss := new(builder).lossStates(place{part: &job.Part{}, kind: kind}, row)
+			at := float64(anyRatedAt + atm)
+			if row.RatedAt > 0 {
+				at = float64(row.RatedAt.Abs(atm))
+			}
+			want := (-1 + math.Sqrt(1+8*(float64(in)-loss/2)/(at-loss/2))) / 2 * float64(row.RatedFlow)
+			if got := float64(Carries(kind, row, in, atm)); math.Abs(got-want) > 1e-9*want {
+				t.Errorf("%s, loaded %v: carries %v, by the loss of the shop, %v Pa, %v", row.Item, told, got, loss, want)
+			}
+		}
+	}
+	if seen[true] == 0 || seen[false] == 0 {
+		t.Errorf("filters and others seen: %v", seen)
 	}
 }

@@ -217,8 +217,7 @@ func (b *builder) ratedLossLaw(p place, in, out use) made {
 	}
 }
 
-// lossStates is the loss at rated flow, clean and loaded. What does not load
-// up (no loaded figure anywhere, and not a filter) keeps its clean figure.
+// lossStates is the loss at rated flow, clean and loaded.
 func (b *builder) lossStates(p place, row catalog.Treat) (clean, loaded float64) {
 	switch {
 	case p.part.Clean != nil:
@@ -228,17 +227,29 @@ func (b *builder) lossStates(p place, row catalog.Treat) (clean, loaded float64)
 	default:
 		clean = b.assume(Assumption{ID: p.id, Words: "loss at rated flow, clean", Key: "clean_Pa", Value: anyRatedLoss, Low: 3e3, High: 30e3, Ref: custom})
 	}
+	usual, told := loadedLoss(p.kind, row, clean)
 	switch {
 	case p.part.Loaded != nil:
 		loaded = float64(*p.part.Loaded)
-	case row.Loaded > 0:
-		loaded = b.assumeSure(p.id, "loss at rated flow, loaded", "loaded_Pa", float64(row.Loaded), row.Item, row.Ref)
-	case p.kind.Has(catalog.Filters):
-		loaded = b.assume(Assumption{ID: p.id, Words: "loss at rated flow, loaded", Key: "loaded_Pa", Value: loadedFactor * clean, Low: 2 * clean, High: 5 * clean, Ref: custom})
-	default:
-		loaded = clean
+	case told:
+		loaded = b.assumeSure(p.id, "loss at rated flow, loaded", "loaded_Pa", usual, row.Item, row.Ref)
+	case usual > clean:
+		loaded = b.assume(Assumption{ID: p.id, Words: "loss at rated flow, loaded", Key: "loaded_Pa", Value: usual, Low: 2 * clean, High: 5 * clean, Ref: custom})
 	}
 	return clean, math.Max(clean, loaded)
+}
+
+// loadedLoss is the loss at rated flow, loaded, of a part of a kind of which nobody states one:
+// told by its row, else by custom from its clean one. What does not load up, no loaded figure
+// in its row and not a filter, keeps that.
+func loadedLoss(kind catalog.Kind, row catalog.Treat, clean float64) (loaded float64, told bool) {
+	switch {
+	case row.Loaded > 0:
+		return float64(row.Loaded), true
+	case kind.Has(catalog.Filters):
+		return loadedFactor * clean, false
+	}
+	return clean, false
 }
 
 // assumeSure records a figure without a range.
