@@ -136,7 +136,7 @@ func (s *shop) anchor(x *span) {
 		return
 	}
 	if best.rule == ruleTurn.Name {
-		if x.growth <= 2*rulePlay.Value && x.from == "turn" && x.to == "turn" {
+		if x.growth <= 2*rulePlay.Value && x.bends() {
 			return // the leg of a loop stays free: so little is for what is round its turns to take up
 		}
 		at, ok := s.free(c, target)
@@ -149,6 +149,19 @@ func (s *shop) anchor(x *span) {
 	}
 	best.fast = true
 	x.fast, x.still = best, best.at
+}
+
+// bends says whether a stretch lies between two turns and is a leg of what grows round one.
+func (x *span) bends() (leg bool) {
+	for _, i := range []int{x.i, x.k} {
+		for _, e := range x.chain.nodes[i].ends {
+			if c := e.bar.chain; c != x.chain {
+				g, known, _ := (&span{chain: c}).grown(c.at[0], c.at[len(c.at)-1])
+				leg = leg || !known || g > rulePlay.Value
+			}
+		}
+	}
+	return leg && x.from == "turn" && x.to == "turn"
 }
 
 // target is the branch nearest to the middle of a stretch, if one is in its middle half,
