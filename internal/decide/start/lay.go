@@ -77,12 +77,17 @@ func (b *brief) search(ctx context.Context, room *draft, r *round, c stand, prog
 			return best, nil
 		}
 		if lines, err = b.lines(ctx, s, t.study, progress); err != nil {
-			if refused := (*job.Refusal)(nil); ctx.Err() == nil && errors.As(err, &refused) {
-				return best, nil // they cannot be laid so
-			}
-			return nil, err
+			return best, failed(err)
 		}
 	}
+}
+
+// failed is an error of laying lines anew: none where they cannot be laid so.
+func failed(err error) error {
+	if refused := (*job.Refusal)(nil); errors.As(err, &refused) {
+		return nil
+	}
+	return err
 }
 
 // looser is that of two ways to have the shop of which lines lack less room; again
