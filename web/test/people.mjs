@@ -76,7 +76,7 @@ async function bothKept(at) {
 async function told(at) {
   const { id, a, b, close } = await two(at);
   const letGo = await behind(b);
-  await inOneStep(a, () => drag(a, "outlet.far-bench", -60, 0));
+  await inOneStep(a, () => drag(a, "outlet.far-bench", -40, 0));
   const kept = await at.program.document(id);
   await drag(b, "outlet.far-bench", -20, 0);
   await b.waitForSelector(".wrong strong");

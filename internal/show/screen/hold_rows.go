@@ -137,6 +137,8 @@ func (h *held) stretch(x *hold.Stretch) GrowthRow {
 		row.State, row.Words = Short, "held at both ends: it cannot grow"
 	case x.Still != nil:
 		row.Words = "free to grow from " + h.stillWords(x)
+	case len(x.Unknown) == 0:
+		row.Words = "no support holds it: all its growth may go to either end"
 	default:
 		row.State, row.Words = NotSeen, "where it stays still is not known"
 	}
