@@ -46,7 +46,7 @@ section leaks, or two found different things.`,
 			return c.provePlan(contextOf(cmd), j)
 		},
 	}
-	cmd.Flags().StringVar(&ask.file, "readings", "", "a table of readings of a decay test, CSV or XLSX, - for standard input: how long after the start or times of the clock")
+	cmd.Flags().StringVar(&ask.file, "readings", "", "a table of readings of a decay test, CSV or XLSX, - for standard input")
 	cmd.Flags().StringVar(&ask.section, "section", "", "the section that they are of, by its first line (default: the only one)")
 	cmd.Flags().StringVar(&ask.gauge, "gauge", "", "what a reading of the gauge is good to (default 0.1 bar)")
 	cmd.Flags().StringVar(&ask.thermometer, "thermometer", "", "what a reading of the thermometer is good to (default 1 K)")

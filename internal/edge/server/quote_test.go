@@ -44,10 +44,12 @@ func TestQuote(t *testing.T) {
 	if !now.Priced || line.Usual || line.Minutes != "30" || line.Cost == "" {
 		t.Errorf("%+v", line)
 	}
-	if c := now.Change; c == nil || !strings.HasSuffix(c.Sentence, "more.") {
-		t.Errorf("%+v", now.Change)
-	} else if sums := c.Lists[len(c.Lists)-1].Rows; len(sums) < 3 || sums[0].Before != "0.00" || sums[0].By != "+"+sums[0].After {
-		t.Errorf("%+v", c)
+	if c := now.Change; c == nil || c.Sentence != "Nothing differs that is bought or done." || !strings.Contains(strings.Join(c.Notes, " "), "had no rate for an hour") {
+		t.Errorf("a rate that came in is no variation: %+v", c)
+	}
+	slower := quoted(t, s, fmt.Sprintf("?against=%d", first.Revision+1)).Change // it had the rate, and other minutes
+	if sums := slower.Lists[len(slower.Lists)-1].Rows; strings.HasPrefix(slower.Sentence, "Nothing differs") || sums[0].Before == sums[0].After {
+		t.Errorf("%+v", slower)
 	}
 	if same := quoted(t, s, fmt.Sprintf("?against=%d", now.Revision)); same.Change.Sentence != "Nothing differs that is bought or done." {
 		t.Errorf("against itself: %q", same.Change.Sentence)

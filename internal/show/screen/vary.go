@@ -77,7 +77,7 @@ func VariationOf(v *quote.Variation, system unit.System) Variation {
 	default:
 		out.Sentence = fmt.Sprintf("%s %s less.", -more, money)
 	}
-	if (v.Before.Unsold > 0 || v.After.Unsold > 0) && !v.Mixed() && v.Before.Gross+v.After.Gross > 0 {
+	if (v.Before.Unsold > 0 || v.After.Unsold > 0) && !v.Mixed() && v.Before.Gross != v.After.Gross {
 		out.Sentence += " Not all of it is priced."
 	}
 	return out
