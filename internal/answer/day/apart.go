@@ -133,7 +133,7 @@ func (s *shop) choose(ctx context.Context, ask Ask) error {
 	sets := map[string]bool{}
 	for _, t := range s.rota.Turns(rand.New(rand.NewPCG(ask.Seed, 0)), float64(ask.Time)) {
 		uses, _ := s.running(t)
-		sets[nameOf(uses)] = true
+		sets[job.KeyOf(uses)] = true
 	}
 	if len(sets) <= mostSets {
 		return nil

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"runtime"
-	"strings"
 	"sync"
 
 	"dropleg/engine/air"
@@ -134,21 +133,9 @@ func (s *shop) least(uses []job.InUse) []float64 {
 	return out
 }
 
-// nameOf is a set by its uses in their order. It is asked for at every turn of a day.
-func nameOf(uses []job.InUse) string {
-	var b strings.Builder
-	for _, use := range uses {
-		b.WriteString(string(use.Tool))
-		b.WriteByte(' ')
-		b.WriteString(string(use.Outlet))
-		b.WriteByte('\n')
-	}
-	return b.String()
-}
-
 // keep is the key of a set, which is remembered by it.
 func (s *shop) keep(uses []job.InUse) string {
-	key := nameOf(uses)
+	key := job.KeyOf(uses)
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if _, ok := s.tables[key]; !ok {

@@ -3,7 +3,6 @@ package flow
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"dropleg/engine/unit"
 	"dropleg/internal/answer/demand"
@@ -52,21 +51,9 @@ type work struct {
 // solved is the two ends of the band for one selection of running tools.
 type solved struct{ in, out State }
 
-// keyOf names a selection of running tools, whatever their order.
-func keyOf(running []job.InUse) string {
-	var b strings.Builder
-	for _, u := range running {
-		b.WriteString(string(u.Tool))
-		b.WriteByte('@')
-		b.WriteString(string(u.Outlet))
-		b.WriteByte(' ')
-	}
-	return b.String()
-}
-
 // set answers one set.
 func (w *work) set(ctx context.Context, set demand.Set) (Set, error) {
-	key := keyOf(set.Running)
+	key := job.KeyOf(set.Running)
 	s, ok := w.known[key]
 	if !ok {
 		in, err := w.state(ctx, model.Case{Running: set.Running, Supply: model.CutIn})

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"slices"
+
+	"dropleg/internal/shop/job"
 )
 
 // foresight is what is known of one set of tools and where the receiver
@@ -44,7 +46,7 @@ func (f *Finder) foreseen(ctx context.Context, of []Reading, t *trial) ([]predic
 }
 
 func (f *Finder) foresightOf(ctx context.Context, of *Reading) (*foresight, error) {
-	key := fmt.Sprintf("%s %.0f", keyOf(of.Running), float64(of.Receiver))
+	key := fmt.Sprintf("%s %.0f", job.KeyOf(of.Running), float64(of.Receiver))
 	if s := f.plan[key]; s != nil {
 		return s, nil
 	}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"dropleg/engine/air"
 	"dropleg/engine/element"
@@ -169,7 +168,7 @@ func (r *rig) compile() error {
 
 // at is the moment of a set of running tools, every source held at p.
 func (r *rig) at(ctx context.Context, running []job.InUse, p unit.GaugePressure) (*moment, error) {
-	key := keyOf(running)
+	key := job.KeyOf(running)
 	mo := r.live[key]
 	if mo == nil {
 		mo = &moment{net: r.top.NewSolver(), pull: make([]float64, r.top.Nodes())}
@@ -200,15 +199,6 @@ func (r *rig) at(ctx context.Context, running []job.InUse, p unit.GaugePressure)
 		}
 	}
 	return mo, nil
-}
-
-// keyOf tells one set of running tools from another.
-func keyOf(running []job.InUse) string {
-	words := make([]string, len(running))
-	for i, u := range running {
-		words[i] = string(u.Tool) + "@" + string(u.Outlet)
-	}
-	return strings.Join(words, " ")
 }
 
 // turn lets a running tool take so many times what its plate says.

@@ -64,7 +64,7 @@ func (f *Finder) letDown() []Reading {
 	}
 	var out []Reading
 	for _, set := range f.sets {
-		mo := f.rig.live[keyOf(set)]
+		mo := f.rig.live[job.KeyOf(set)]
 		if mo == nil || mo.sound == nil {
 			continue
 		}

@@ -72,20 +72,10 @@ func (t throttled) Flow(p1, p2 float64) (m, d1, d2 float64) {
 }
 
 // Passes is as the element passes.
-func (t throttled) Passes() (forward, reverse bool) {
-	if d, ok := t.law.(element.Directed); ok {
-		return d.Passes()
-	}
-	return true, true
-}
+func (t throttled) Passes() (forward, reverse bool) { return scaled{t.law, 1}.Passes() }
 
 // Holds is as the element holds.
-func (t throttled) Holds(p1 float64) float64 {
-	if d, ok := t.law.(element.Directed); ok {
-		return d.Holds(p1)
-	}
-	return p1
-}
+func (t throttled) Holds(p1 float64) float64 { return scaled{t.law, 1}.Holds(p1) }
 
 // Start is that of both in line.
 func (t throttled) Start(p float64) float64 {

@@ -1,6 +1,10 @@
 package job
 
-import "dropleg/engine/unit"
+import (
+	"strings"
+
+	"dropleg/engine/unit"
+)
 
 // Work is who works and what runs together.
 type Work struct {
@@ -23,4 +27,17 @@ type Set struct {
 type InUse struct {
 	Tool   ID `json:"tool"`
 	Outlet ID `json:"outlet"`
+}
+
+// KeyOf names tools that run together, in their order, to remember by. It is asked for at every
+// turn of a day.
+func KeyOf(running []InUse) string {
+	var b strings.Builder
+	for _, u := range running {
+		b.WriteString(string(u.Tool))
+		b.WriteByte('@')
+		b.WriteString(string(u.Outlet))
+		b.WriteByte(' ')
+	}
+	return b.String()
 }
