@@ -212,7 +212,8 @@ func (l *leafer) keyParts(now int, on func(scene.Point) scene.Point) []scene.Ite
 		if fill == "ink" {
 			ink = "paper"
 		}
-		plate := scene.Path{D: path("M-%s 0A%s %s 0 1 0 %s 0A%s %s 0 1 0 -%s 0Z", 2.6, 2.6, 2.6, 2.6, 2.6, 2.6, 2.6), Fill: fill, Stroke: &scene.Stroke{Width: 0.2, Color: "ink"}}
+		plate := circle(2.6, 0.2)
+		plate.Fill = fill
 		items = append(items, scene.Item{Area: &scene.Area{Points: edge, Stroke: &stroke}},
 			scene.Item{Mark: &scene.Mark{At: middle, Parts: []scene.Path{plate}}},
 			bold(scene.Words("", trim(float64(i+1)), middle, scene.Point{0, -size * 0.35}, size, "middle", ink)))
