@@ -41,15 +41,13 @@ func (c *call) importFiles(ctx context.Context, d *desk.Desk, files []string) er
 	for _, file := range files {
 		on, err := c.layFile(ctx, d, file)
 		var bad *badInput
-		switch {
-		case errors.As(err, &bad):
+		if errors.As(err, &bad) {
 			c.tellProblems(bad)
 			told = errTold
 			continue
-		case err != nil:
-			told = err
 		}
 		if err != nil {
+			told = err
 			break // those before are stored, and told
 		}
 		rows = append(rows, importRow{on.id, file, !on.fresh})

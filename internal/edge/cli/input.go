@@ -65,7 +65,7 @@ func quote(s string) string { return strconv.Quote(s) }
 
 // read is a file's text, or that of standard input for "-".
 func (c *call) read(file string) (name string, data []byte, err error) {
-	if name, data, err = c.raw(file); err != nil {
+	if name, data, err = c.raw(file, document.Limit); err != nil {
 		return name, nil, err
 	}
 	return c.textual(name, data)
@@ -74,7 +74,7 @@ func (c *call) read(file string) (name string, data []byte, err error) {
 // readShop is the text of a job in a file: also out of the archive that an export with
 // pictures is.
 func (c *call) readShop(file string) (name string, data []byte, err error) {
-	if name, data, err = c.raw(file); err != nil {
+	if name, data, err = c.raw(file, server.ArchiveLimit); err != nil {
 		return name, nil, err
 	}
 	if server.IsArchive(data) {
@@ -84,8 +84,9 @@ func (c *call) readShop(file string) (name string, data []byte, err error) {
 	return c.textual(name, data)
 }
 
-// raw is what stands in a file, or comes from standard input for "-".
-func (c *call) raw(file string) (name string, data []byte, err error) {
+// raw is what stands in a file, an archive up to so many bytes, or comes from standard input
+// for "-".
+func (c *call) raw(file string, archive int64) (name string, data []byte, err error) {
 	if file == "-" {
 		data, err = io.ReadAll(io.LimitReader(c.In, document.Limit+1))
 		if err != nil {
@@ -94,7 +95,7 @@ func (c *call) raw(file string) (name string, data []byte, err error) {
 		name = "standard input"
 	} else {
 		name = file
-		if data, err = readFile(file); err != nil {
+		if data, err = readUpTo(file, archive); err != nil {
 			return name, nil, err
 		}
 	}
@@ -113,7 +114,11 @@ func (*call) textual(name string, data []byte) (string, []byte, error) {
 }
 
 // readFile reads a file that is one and is not too large to be a document.
-func readFile(file string) ([]byte, error) {
+func readFile(file string) ([]byte, error) { return readUpTo(file, document.Limit) }
+
+// readUpTo is readFile where an archive, whose pictures take more than any text, may have so
+// many bytes.
+func readUpTo(file string, archive int64) ([]byte, error) {
 	info, err := os.Stat(file)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -132,7 +137,7 @@ func readFile(file string) ([]byte, error) {
 	begin := bufio.NewReader(f)
 	var most int64 = document.Limit
 	if head, _ := begin.Peek(archiveHead); server.IsArchive(head) {
-		most = server.ArchiveLimit // pictures take more than any text
+		most = archive
 	}
 	if info.Size() > most {
 		return nil, tooLarge(file, fmt.Sprintf("%.0f MB, more than", float64(info.Size())/(1<<20)), most)

@@ -33,7 +33,7 @@ func (l laid) since() string {
 // it was when it was stored; changed as the file has changed; or as a new job.
 // Nothing is stored of a file that cannot be used.
 func (c *call) layFile(ctx context.Context, d *desk.Desk, file string) (laid, error) {
-	data, err := readFile(file)
+	data, err := readUpTo(file, server.ArchiveLimit)
 	if err != nil {
 		return laid{}, err
 	}

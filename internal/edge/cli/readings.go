@@ -29,7 +29,7 @@ func (c *call) proveDecay(ctx context.Context, j *job.Job, ask decayAsk) error {
 	if err != nil {
 		return err
 	}
-	name, data, err := c.read(ask.file)
+	name, data, err := c.raw(ask.file, document.Limit)
 	if err != nil {
 		return err
 	}
@@ -261,8 +261,8 @@ const wholeDay unit.Duration = 24 * 3600
 
 // onTheClock is a time of the clock as the test runs on: past midnight where it is hours before
 // that of the line above. Lines a little out of order are told, for a day more would make the
-// leak as much smaller; and so is a watch that begins at nothing or stands under a head with a unit: 5:00 may be minutes there,
-// and the leak would come out sixty times too small.
+// leak as much smaller; and so is a watch that begins at nothing or stands under a head with a
+// unit: 5:00 may be minutes there, and the leak would come out sixty times too small.
 func (r *reading) onTheClock(at unit.Duration, before *unit.Duration) unit.Duration {
 	if before == nil && at == 0 || r.head["time"].unit != "" {
 		r.problem("time", quote(r.cell("time")), "the time of the clock, such as 22:40, or how long after the start, such as 5 min")
