@@ -3,7 +3,7 @@ import type { Job } from "./api/types.gen.ts";
 import { followKeys } from "./commands/commands.ts";
 import { Head } from "./head.tsx";
 import { Hatches } from "./paint/scene.tsx";
-import { Panel } from "./panel.tsx";
+import { Panel, pocket } from "./panel.tsx";
 import { Stage } from "./stage.tsx";
 import { Start } from "./start.tsx";
 import { jobId } from "./state/address.ts";
@@ -83,8 +83,7 @@ function Problems({ job }: { job: Job }) {
 
 /** A phone on the ladder: what is to be done next comes before the drawing. */
 const atWork = () =>
-  ["weak", "reading"].includes(panel.value) ||
-  (panel.value === "" && ["build", "prove", "keep"].includes(question.value));
+  ["weak", "reading"].includes(panel.value) || (panel.value === "" && question.value in pocket);
 
 function Page() {
   const now = job.value.value;

@@ -21,14 +21,14 @@ import { outletRows } from "./state/live.ts";
 import { words } from "./words/words.ts";
 
 /** What goes out to the shop in a pocket: it does not wait for the questions, which take the whole design to answer. */
-const atWork = {
+export const pocket = {
   build: { List: Build, answer: build },
   prove: { List: Prove, answer: prove },
   keep: { List: Keep, answer: keep },
 };
 
 function Asked({ question }: { question: ScreenQuestion | undefined }) {
-  const work = atWork[(question?.list ?? asked.value) as keyof typeof atWork];
+  const work = pocket[(question?.list ?? asked.value) as keyof typeof pocket];
   const early = question ? undefined : work?.answer.value.value;
   const cautions = question?.cautions ?? early?.cautions ?? [];
   return (
@@ -103,7 +103,7 @@ export function Panel({ question }: { question: ScreenQuestion | undefined }) {
       aria-label={words.beside}
       aria-busy={outdated.value}
     >
-      {at === "" && (question ?? asked.value in atWork) && <Asked question={question} />}
+      {at === "" && (question ?? asked.value in pocket) && <Asked question={question} />}
       {at !== "" && way.value.value && <Way way={way.value.value} />}
       {at !== "" && thing.value.value && <ThingCard thing={thing.value.value} />}
       {at !== "" && fault !== "" && <p class="trouble">{fault}</p>}

@@ -5,11 +5,12 @@ import { Chart } from "../../paint/chart.tsx";
 import { Chosen, Field } from "../../paint/field.tsx";
 import { jobPath, query } from "../../state/address.ts";
 import { inUnits } from "../../state/data.ts";
-import { celsiusOf, gaugeOf, gaugeText, kelvinOf, meant } from "../../state/gauge.ts";
+import { celsiusOf, gaugeOf, gaugeText, kelvinOf } from "../../state/gauge.ts";
 import { kept } from "../../state/kept.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { workWords as words } from "../../words/work.ts";
+import { Meant } from "../meant.tsx";
 
 interface Taken {
   section: string;
@@ -132,18 +133,15 @@ export function DecayEntry({ sections }: { sections: readonly ScreenSectionRow[]
         {strange && (
           <p class="waits" role="status">
             {words.strangeHere} {gaugeText(expected, system)}.{" "}
-            {meant(pressure.value, expected / 2, expected * 2).map((text) => (
-              <button
-                key={text}
-                type="button"
-                class="go"
-                onClick={() => {
-                  pressure.value = text;
-                }}
-              >
-                {words.meant} {text}?
-              </button>
-            ))}
+            <Meant
+              text={pressure.value}
+              least={expected / 2}
+              most={expected * 2}
+              word={words.meant}
+              put={(text) => {
+                pressure.value = text;
+              }}
+            />
           </p>
         )}
         <Field label={words.temperature} of={temperature} hint={words.tempHint} />

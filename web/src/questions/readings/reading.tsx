@@ -4,13 +4,14 @@ import type { JobOutlet } from "../../api/types.gen.ts";
 import { Field } from "../../paint/field.tsx";
 import { jobId } from "../../state/address.ts";
 import { chosen, panel, question, units } from "../../state/ask.ts";
-import { far, gaugeOf, gaugeText, meant, usual } from "../../state/gauge.ts";
+import { far, gaugeOf, gaugeText, usual } from "../../state/gauge.ts";
 import { done } from "../../state/hints.ts";
 import { outletRows, pieces, thingOf } from "../../state/live.ts";
 import { note } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { readingWords as say } from "../../words/panels.ts";
 import { Back } from "../back.tsx";
+import { Meant } from "../meant.tsx";
 import { Held } from "../work.tsx";
 
 const shows = signal("");
@@ -34,18 +35,15 @@ function Gauge({ label, of, system }: { label: string; of: Signal<string>; syste
       {kPa !== null && far(kPa) && (
         <p class="waits">
           {say.far}{" "}
-          {meant(of.value, usual.least, usual.most).map((text) => (
-            <button
-              key={text}
-              type="button"
-              class="go"
-              onClick={() => {
-                of.value = text;
-              }}
-            >
-              {say.meant} {text}?
-            </button>
-          ))}
+          <Meant
+            text={of.value}
+            least={usual.least}
+            most={usual.most}
+            word={say.meant}
+            put={(text) => {
+              of.value = text;
+            }}
+          />
         </p>
       )}
     </>

@@ -2,10 +2,11 @@ import { signal } from "@preact/signals";
 import type { Weak } from "../../api/types.gen.ts";
 import { units } from "../../state/ask.ts";
 import { weak } from "../../state/data.ts";
-import { gaugeText, meant } from "../../state/gauge.ts";
+import { gaugeText } from "../../state/gauge.ts";
 import { note, waiting } from "../../state/outbox.ts";
 import { jobUnits } from "../../state/unit.ts";
 import { weakWords as words } from "../../words/weak.ts";
+import { Meant } from "../meant.tsx";
 import { Choice } from "./choice.tsx";
 import { type Draft, figuresFor, judge, keyOf, other, proposed, typed } from "./draft.ts";
 
@@ -88,11 +89,7 @@ function Odd({
       <p>
         {draft[name]}: {words.odd[odd]}
       </p>
-      {meant(draft[name], least, most).map((t) => (
-        <button key={t} type="button" class="go" onClick={() => put({ [name]: t })}>
-          {t}
-        </button>
-      ))}
+      <Meant text={draft[name]} least={least} most={most} put={(t) => put({ [name]: t })} />
     </div>
   );
 }
